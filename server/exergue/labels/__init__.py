@@ -1,0 +1,1 @@
+"""What is printed: identity numbers, QR symbols, label formats and their pages."""

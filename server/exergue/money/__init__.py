@@ -1,0 +1,1 @@
+"""Exact money: cents, allocation, cost codes. Pure."""

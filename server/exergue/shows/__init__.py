@@ -1,0 +1,1 @@
+"""The close of a show. Pure."""

@@ -1,0 +1,1 @@
+"""Flask: desk pages, phone API, public label page. Thin: no rule lives here."""
