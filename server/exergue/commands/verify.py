@@ -1,0 +1,29 @@
+"""Check a book: fold its whole journal again, compare with its tables, and look for each photo's file.
+
+Nothing is changed. The exit code is 1 where anything disagrees.
+"""
+
+import sys
+
+from exergue.commands import options
+
+HELP = "check that a book's tables follow from its journal"
+
+
+def arguments(parser) -> None:
+    options.book(parser)
+
+
+def run(args) -> int:
+    from exergue.records import refold
+
+    book = options.opened(args)
+    with book.connected():
+        problems = refold.verify()
+        entries = book.seq
+    for problem in problems:
+        print(problem, file=sys.stderr)
+    if problems:
+        return 1
+    print(f"The book agrees with its journal, up to entry {entries:,}.")
+    return 0
