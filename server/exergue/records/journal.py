@@ -1,0 +1,181 @@
+"""The one door: a fact comes in, gets its verdict, and is written with its effect in one transaction."""
+
+import hashlib
+import json
+import logging
+
+from . import cards, kinds
+from .clock import now_ms
+from .fold import FOLDS, Entry, Outcome
+from .fold.entry import contested, raise_look
+from .store import write
+from .tables import About, Card, Device, Fact, Meta, dumps
+from .uuid7 import is_uuid
+from .verdicts import REFUSED, JournalError, Refused, Verdict
+
+log = logging.getLogger(__name__)
+MAX_BODY = 200_000  # characters of JSON
+DESK = "desk"
+
+
+def digest_of(kind: str, when_ms: int, body: dict) -> str:
+    """What makes two facts the same: their content, whatever their device and number."""
+    return hashlib.sha256(dumps([kind, when_ms, body]).encode()).hexdigest()
+
+
+class Turn:
+    """One write transaction's hold on the book's sequence and digest sums."""
+
+    def __init__(self):
+        self.seq = int(meta("seq", "0"))
+        self.sums = cards.Sums()
+
+    def next(self) -> int:
+        self.seq += 1
+        return self.seq
+
+    def end(self) -> None:
+        set_meta("seq", str(self.seq))
+        self.sums.save()
+
+
+def meta(key: str, default: str | None = None) -> str | None:
+    row = Meta.get_or_none(Meta.key == key)
+    return row.value if row else default
+
+
+def set_meta(key: str, value: str) -> None:
+    Meta.replace(key=key, value=value).execute()
+
+
+def accept(device_id: str, facts: list[dict], received_ms: int | None = None, strict: bool = False) -> list[Verdict]:
+    """Take facts of one device in order; all of them are on disk when this returns.
+
+    A fact: {id, n, kind, when, body}. Facts taken before are answered with the same verdict.
+    Raises JournalError (number_gap, cloned, id_reused, bad_fact), and with `strict` Refused;
+    then nothing of the batch was taken.
+    """
+    received = now_ms() if received_ms is None else received_ms
+    for fact in facts:
+        check_shape(fact)
+    with write():
+        device = Device.get_by_id(device_id)
+        turn = Turn()
+        verdicts = [take(turn, device, fact, received, strict) for fact in facts]
+        turn.end()
+        Device.update(next_n=device.next_n).where(Device.id == device_id).execute()
+    return verdicts
+
+
+def check_shape(fact) -> None:
+    ok = (
+        isinstance(fact, dict)
+        and is_uuid(fact.get("id"))
+        and type(fact.get("n")) is int
+        and 0 < fact["n"] < 2**31
+        and isinstance(fact.get("kind"), str)
+        and 0 < len(fact["kind"]) <= 40
+        and type(fact.get("when")) is int
+        and abs(fact["when"]) < 2**53
+        and isinstance(fact.get("body"), dict)
+    )
+    if not ok:
+        raise JournalError("bad_fact", "An entry lacks its id, number, kind, time or body.")
+    if len(dumps(fact["body"])) > MAX_BODY:
+        raise JournalError("bad_fact", "An entry is too long.")
+
+
+def take(turn: Turn, device: Device, fact: dict, received: int, strict: bool) -> Verdict:
+    digest = digest_of(fact["kind"], fact["when"], fact["body"])
+    known = Fact.get_or_none(Fact.id == fact["id"])
+    if known:
+        if known.digest != digest:
+            raise JournalError("id_reused", "Two different entries carry the same id.", id=fact["id"])
+        device.next_n = max(device.next_n, fact["n"] + 1 if fact["n"] == device.next_n else 0)
+        return verdict_of(known, fact["n"])
+    if fact["n"] < device.next_n:
+        raise JournalError("cloned", "This number was used for another entry: two phones share one identity.")
+    if fact["n"] > device.next_n:
+        raise JournalError("number_gap", "Entries are missing before this one.", next_n=device.next_n)
+    entry = Entry(turn.next(), fact["id"], device.id, fact["kind"], fact["when"], received, fact["body"])
+    outcome = fold(entry, strict)
+    row = Fact.create(
+        seq=entry.seq, id=entry.id, device=device.id, n=fact["n"], kind=entry.kind, when_ms=entry.when_ms,
+        received_ms=received, body=entry.body, digest=digest, verdict=outcome.verdict, code=outcome.code,
+        message=outcome.message, now=outcome.now,
+    )  # fmt: skip
+    device.next_n += 1
+    publish(turn, entry)
+    return verdict_of(row, fact["n"])
+
+
+def verdict_of(row: Fact, n: int) -> Verdict:
+    return Verdict(row.id, n, row.verdict, row.code, row.message, row.now)
+
+
+def fold(entry: Entry, strict: bool = False) -> Outcome:
+    """Fold one fact; a refusal leaves no trace in the tables, and a fault of ours keeps the fact."""
+    touched = dict(entry.touched)
+    try:
+        with write():
+            return fold_known(entry)
+    except Refused as refusal:
+        entry.touched = touched
+        if strict:
+            raise
+        return Outcome(REFUSED, refusal.code, refusal.message, refusal.now)
+    except Exception:
+        log.exception("fact %s of kind %s could not be folded", entry.id, entry.kind)
+        if strict:
+            raise
+        entry.touched = touched
+        raise_look(entry, "fault", ("fact", entry.id), {"kind": entry.kind})
+        return contested("fault", "The desk could not take this in. The entry is kept.")
+
+
+def fold_known(entry: Entry) -> Outcome:
+    if not kinds.known(entry.kind):
+        raise_look(entry, "unknown_kind", ("fact", entry.id), {"kind": entry.kind})
+        return contested("unknown_kind", "The desk does not know this kind of entry yet. It is kept.")
+    if entry.fresh:
+        kinds.check(entry.kind, entry.body)
+    return FOLDS[entry.kind](entry)
+
+
+def publish(turn: Turn, entry: Entry) -> None:
+    """Give every card that the fact changed its new version and number."""
+    coins = {key for kind, key in entry.touched if kind == "coin"}
+    if isinstance(entry.body.get("coin"), str) and kinds.known(entry.kind):
+        coins.add(entry.body["coin"])
+    if coins:
+        About.insert_many([{"coin": key, "fact": entry.id, "seq": entry.seq} for key in sorted(coins)]).execute()
+    for kind, key in entry.touched:
+        if kind in cards.MAKERS:
+            renew(turn, kind, key, entry.received_ms)
+
+
+def renew(turn: Turn, kind: str, key: str, at: int) -> None:
+    """Make one card again; it keeps its number where nothing changed."""
+    made = cards.MAKERS[kind](key)
+    was = cards.lookup(kind, key)
+    if made is None:
+        if was is None or was.open is None:
+            return
+        open_text = own_text = None
+    else:
+        open_part, own_part = made
+        if was and was.open is not None:
+            held = json.loads(was.open)
+            held_at = held.pop("at")
+            if held == open_part and was.own == (dumps(own_part) if own_part else None):
+                at = held_at
+        open_text = dumps(open_part | {"at": at})
+        own_text = dumps(own_part) if own_part else None
+        if was and was.open == open_text:
+            return
+    seq = turn.next()
+    if was and was.open is not None:
+        turn.sums.add(kind, key, was.seq, -1)
+    if open_text is not None:
+        turn.sums.add(kind, key, seq)
+    Card.replace(kind=kind, id=key, seq=seq, open=open_text, own=own_text).execute()

@@ -1,0 +1,101 @@
+"""Folding the whole journal again: to prove the tables, and to renew them after an upgrade."""
+
+import hashlib
+
+from peewee import SqliteDatabase
+
+from . import cards
+from .fold import Entry
+from .journal import Turn, fold, publish
+from .store import write
+from .tables import ALL, FOLDED, Card, CardSum, Fact, dumps
+from .verdicts import REFUSED
+
+UNORDERED = {"Card": {"seq"}, "CardSum": {"sum"}}  # numbers that depend on when a card was renewed
+
+
+def empty() -> None:
+    for table in reversed(FOLDED):
+        table.delete().execute()
+
+
+def replay(turn: Turn, facts) -> list[str]:
+    """Fold journal lines into empty tables. Returns a sentence for each verdict that came out different."""
+    wrong = []
+    for row in facts:
+        entry = Entry(row.seq, row.id, row.device, row.kind, row.when_ms, row.received_ms, row.body, fresh=False)
+        if row.verdict != REFUSED:
+            outcome = fold(entry)
+            if outcome.verdict != row.verdict:
+                wrong.append(f"Entry {row.seq} ({row.kind}) was {row.verdict}, and is {outcome.verdict} now.")
+        publish(turn, entry)
+    return wrong
+
+
+def prints() -> dict[str, str]:
+    """SHA-256 of every folded table's rows, by table name."""
+    out = {}
+    for table in FOLDED:
+        skip = UNORDERED.get(table.__name__, set())
+        names = [f for f in table._meta.sorted_fields if f.name not in skip]
+        digest = hashlib.sha256()
+        for line in sorted(dumps(list(row)) for row in table.select(*names).where(_live(table)).tuples()):
+            digest.update(line.encode() + b"\n")
+        out[table.__name__] = digest.hexdigest()
+    return out
+
+
+def _live(table):
+    return Card.open.is_null(False) if table is Card else True
+
+
+def verify() -> list[str]:
+    """Refold the journal beside the book and compare. Returns a sentence for each thing that disagrees."""
+    facts = list(Fact.select().order_by(Fact.seq))
+    found = prints()
+    problems = check_sums()
+    with SqliteDatabase(":memory:").bind_ctx(ALL, bind_refs=False, bind_backrefs=False):
+        Fact._meta.database.create_tables(ALL)
+        with write():
+            for start in range(0, len(facts), 500):
+                Fact.insert_many([f.__data__ for f in facts[start : start + 500]]).execute()
+            turn = Turn()
+            problems += replay(turn, facts)
+            turn.end()
+        again = prints()
+    problems += [f"Table {name} does not follow from the journal." for name in found if found[name] != again[name]]
+    return problems
+
+
+def check_sums() -> list[str]:
+    """The digest sums must follow from the cards."""
+    sums: dict[str, list[int]] = {}
+    for kind, key, seq in Card.select(Card.kind, Card.id, Card.seq).where(Card.open.is_null(False)).tuples():
+        count = sums.setdefault(kind, [0, 0])
+        count[0] += 1
+        count[1] = (count[1] + cards.mark(kind, key, seq)) % cards.SUM_MODULUS
+    kept = {row.kind: [row.count, row.sum] for row in CardSum.select() if row.count}
+    return [] if sums == kept else ["The digest sums do not follow from the cards."]
+
+
+def rebuild() -> list[str]:
+    """Fold the journal into this book's tables anew; cards that come out different get new numbers."""
+    facts = list(Fact.select().order_by(Fact.seq))
+    with write():
+        held = {(c.kind, c.id): c for c in Card.select()}
+        turn = Turn()
+        empty()
+        turn.sums.now = {}
+        wrong = replay(turn, facts)
+        for card in list(Card.select()):
+            was = held.pop((card.kind, card.id), None)
+            if was and (was.open, was.own) == (card.open, card.own):
+                if card.open is not None:
+                    turn.sums.add(card.kind, card.id, card.seq, -1)
+                    turn.sums.add(was.kind, was.id, was.seq)
+                Card.update(seq=was.seq).where(Card.kind == was.kind, Card.id == was.id).execute()
+        for was in held.values():  # a card that no longer is: devices must hear of it
+            Card.replace(kind=was.kind, id=was.id, seq=turn.next(), open=None, own=None).execute()
+        turn.end()
+    return wrong
+

@@ -1,0 +1,332 @@
+"""Tables of a book.
+
+The journal (`Fact`) is the truth. Tables in FOLDED are computed from it and may be dropped and
+made again; tables in KEPT hold what is no fact: credentials, devices, photo files.
+Money is integer minor units, moments are milliseconds since 1970 UTC, days are YYYY-MM-DD.
+"""
+
+import json
+
+from peewee import (
+    BigIntegerField,
+    BooleanField,
+    CompositeKey,
+    DatabaseProxy,
+    ForeignKeyField,
+    IntegerField,
+    Model,
+    TextField,
+)
+
+database = DatabaseProxy()
+
+
+class JSONText(TextField):
+    """A JSON value kept as compact text, the same bytes for the same value."""
+
+    def db_value(self, value):
+        return None if value is None else dumps(value)
+
+    def python_value(self, value):
+        return None if value is None else json.loads(value)
+
+
+def dumps(value) -> str:
+    """Compact JSON with sorted keys: one text for one value."""
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+
+
+class Base(Model):
+    class Meta:
+        database = database
+        legacy_table_names = False
+
+
+class Meta(Base):
+    key = TextField(primary_key=True)
+    value = TextField()
+
+
+# --- kept: what is no fact -------------------------------------------------------------------
+
+
+class Owner(Base):
+    name = TextField()
+    password = TextField()  # salted scrypt hash
+    session = TextField()  # changes with the password: older sign-ins end
+    created_ms = BigIntegerField()
+
+
+class Throttle(Base):
+    key = TextField(primary_key=True)
+    tokens = TextField()
+    stamp_ms = BigIntegerField()
+
+
+class Device(Base):
+    id = TextField(primary_key=True)
+    name = TextField()
+    role = TextField()
+    token = TextField(null=True, unique=True)  # SHA-256 of the device's token
+    next_n = IntegerField(default=1)
+    paired_ms = BigIntegerField()
+    contact_ms = BigIntegerField(null=True)
+    skew_ms = BigIntegerField(null=True)  # device clock minus ours at the last contact
+    cursor = BigIntegerField(default=0)
+    revoked_ms = BigIntegerField(null=True)
+
+
+class PairCode(Base):
+    code = TextField(primary_key=True)  # SHA-256
+    role = TextField()
+    label = TextField()
+    expires_ms = BigIntegerField()
+    used_ms = BigIntegerField(null=True)
+
+
+class Notice(Base):
+    device = TextField(null=True)
+    kind = TextField()
+    text = TextField()
+    when_ms = BigIntegerField()
+    seen = BooleanField(default=False)
+
+
+class PhotoFile(Base):
+    photo = TextField(primary_key=True)
+    digest = TextField()  # SHA-256 of the bytes that came in
+    width = IntegerField()
+    height = IntegerField()
+    size = IntegerField()
+    received_ms = BigIntegerField()
+
+
+# --- the journal -----------------------------------------------------------------------------
+
+
+class Fact(Base):
+    seq = BigIntegerField(primary_key=True)
+    id = TextField(unique=True)
+    device = TextField()
+    n = IntegerField()
+    kind = TextField(index=True)
+    when_ms = BigIntegerField()
+    received_ms = BigIntegerField()
+    body = JSONText()
+    digest = TextField()
+    verdict = TextField()
+    code = TextField(null=True)
+    message = TextField(null=True)
+    now = JSONText(null=True)
+
+    class Meta:
+        indexes = ((("device", "n"), True),)
+
+
+# --- folded ----------------------------------------------------------------------------------
+
+
+class About(Base):
+    """Coin about which a fact speaks: lets history find facts without reading every body."""
+
+    coin = TextField()
+    fact = TextField()
+    seq = BigIntegerField()
+
+    class Meta:
+        primary_key = CompositeKey("coin", "seq")
+        without_rowid = True
+
+
+class Voided(Base):
+    fact = TextField(primary_key=True)
+    by = TextField()
+
+
+class Coin(Base):
+    id = TextField(primary_key=True)
+    state = TextField(index=True)
+    denom = TextField(default="")
+    type = TextField(default="")
+    title = TextField(default="")
+    year = IntegerField(null=True)
+    mint = TextField(default="")
+    variety = TextField(default="")
+    grade = TextField(default="")
+    grade_number = IntegerField(null=True)
+    certified_by = TextField(default="")
+    certificate = TextField(default="")
+    place = TextField(default="", index=True)
+    ask = BigIntegerField(null=True)
+    floor = BigIntegerField(null=True)
+    publish = JSONText(default=list)
+    cost = BigIntegerField(null=True)  # all-in, from the purchase
+    made_by = TextField()  # the fact that made this record
+    fact_seq = BigIntegerField()  # journal number of the last fact that changed it
+    fact_device = TextField()
+    words = TextField(default="")  # lower case, for the desk's search
+
+
+class Note(Base):
+    fact = TextField(primary_key=True)
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    when_ms = BigIntegerField()
+    device = TextField()
+    text = TextField()
+
+
+class Check(Base):
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    key = TextField()
+    answer = TextField()
+    note = TextField()
+    when_ms = BigIntegerField()
+    fact = TextField()
+
+    class Meta:
+        primary_key = CompositeKey("coin", "key")
+
+
+class Photo(Base):
+    photo = TextField(primary_key=True)
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    side = TextField()
+    digest = TextField()
+    fact = TextField(unique=True)
+
+
+class Purchase(Base):
+    fact = TextField(primary_key=True)
+    date = TextField()
+    party = TextField()
+    show = TextField(null=True)
+    payment = TextField(null=True)
+    note = TextField()
+    costs = JSONText()  # as entered: [{what, cents}]
+    total = BigIntegerField()
+
+
+class Bought(Base):
+    """One coin's share of a purchase, line by line."""
+
+    coin = ForeignKeyField(Coin, primary_key=True, on_delete="CASCADE", column_name="coin")
+    purchase = ForeignKeyField(Purchase, on_delete="CASCADE", column_name="purchase")
+    costs = JSONText()
+    total = BigIntegerField()
+
+
+class Sale(Base):
+    fact = TextField(primary_key=True)
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    price = BigIntegerField()
+    costs = JSONText()
+    party = TextField()
+    date = TextField()
+    show = TextField(null=True)
+    payment = TextField(null=True)
+    note = TextField()
+    state_before = TextField()
+    live = BooleanField()  # false: the second of two sales, or undone
+
+
+class Want(Base):
+    id = TextField(primary_key=True)
+    denom = TextField(default="")
+    type = TextField(default="")
+    title = TextField(default="")
+    years = TextField(default="")
+    grade_from = TextField(default="")
+    grade_to = TextField(default="")
+    ceiling = BigIntegerField(null=True)
+    priority = TextField(default="usual")
+    note = TextField(default="")
+    fact_seq = BigIntegerField()
+
+
+class Show(Base):
+    id = TextField(primary_key=True)
+    name = TextField(default="")
+    place = TextField(default="")
+    table = TextField(default="")
+    starts = TextField(default="")
+    ends = TextField(default="")
+    float = BigIntegerField(null=True)
+    note = TextField(default="")
+    fact_seq = BigIntegerField()
+
+
+class Evidence(Base):
+    fact = TextField(primary_key=True)
+    date = TextField(default="", index=True)
+    price = BigIntegerField(null=True)
+    fee_included = BooleanField(null=True)
+    denom = TextField(default="")
+    type = TextField(default="", index=True)
+    title = TextField(default="")
+    year = IntegerField(null=True)
+    mint = TextField(default="")
+    grade = TextField(default="")
+    grade_number = IntegerField(null=True)
+    problem = BooleanField(null=True)
+    source = TextField(default="")
+
+
+class Blank(Base):
+    id = TextField(primary_key=True)
+    fact = TextField()
+    printed_ms = BigIntegerField()
+
+
+class Look(Base):
+    """Something under *Needs a look*, until a person decides."""
+
+    id = TextField(primary_key=True)
+    kind = TextField()  # edit, check, sold_twice, label_used_twice, unknown_kind, fault
+    subject = TextField()  # coin/7K…, want/…, show/…, setting/…
+    fact = TextField()  # the fact that could not be merged
+    offer = JSONText()
+    open = BooleanField(index=True)
+    choice = TextField(null=True)
+    decided_by = TextField(null=True)
+
+
+class Setting(Base):
+    key = TextField(primary_key=True)
+    value = JSONText()
+
+
+class Import(Base):
+    fact = TextField(primary_key=True)
+    file = TextField()
+    rows = IntegerField()
+    when_ms = BigIntegerField()
+
+
+class Card(Base):
+    """What a device may hold of one thing. `open` for every role, `own` for the owner; no `open`: gone."""
+
+    kind = TextField()
+    id = TextField()
+    seq = BigIntegerField(index=True)
+    open = TextField(null=True)
+    own = TextField(null=True)
+
+    class Meta:
+        primary_key = CompositeKey("kind", "id")
+        without_rowid = True
+
+
+class CardSum(Base):
+    """Count and digest sum of the live cards of a kind."""
+
+    kind = TextField(primary_key=True)
+    count = IntegerField()
+    sum = BigIntegerField()
+
+
+KEPT = [Meta, Owner, Throttle, Device, PairCode, Notice, PhotoFile, Fact]
+FOLDED = [
+    About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Sale,
+    Want, Show, Evidence, Blank, Look, Setting, Import, Card, CardSum,
+]  # fmt: skip
+ALL = KEPT + FOLDED

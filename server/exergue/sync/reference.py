@@ -1,0 +1,25 @@
+"""What phone and desk must both know: kinds of fact, grades, denominations, types with their diagnostics."""
+
+import hashlib
+from functools import lru_cache
+
+from ..records import kinds, knowledge
+from ..records.tables import dumps
+
+
+@lru_cache(maxsize=2)
+def _pack(catalogue_hash: str) -> tuple[str, str]:
+    body = {"kinds": kinds.spec()["kind"], "fields": kinds.spec()["fields"], "words": kinds.spec()["words"],
+            **knowledge.catalogue().pack()}  # fmt: skip
+    tag = hashlib.sha256(dumps(body).encode()).hexdigest()[:20]
+    return dumps(body | {"hash": tag}), tag
+
+
+def text() -> str:
+    """The pack as JSON text."""
+    return _pack(knowledge.catalogue().hash)[0]
+
+
+def tag() -> str:
+    """Its hash: another one means that the phone must fetch it anew."""
+    return _pack(knowledge.catalogue().hash)[1]

@@ -1,0 +1,55 @@
+"""First sync: every card, streamed in packs in the order of kind and ID, so that a break resumes."""
+
+import json
+import zlib
+from collections.abc import Iterator
+from itertools import groupby
+
+from ..records import cards
+from ..records.book import Book
+from ..records.store import read
+from ..records.tables import Card
+from .roles import KINDS
+
+CHUNK = 128 * 1024  # bytes of JSON between two flushes
+PREFIX = 2  # characters of an ID that name its pack
+
+
+def lines(book: Book, role: str, after: str = "", upto: int | None = None) -> Iterator[str]:
+    """JSON lines: a head {book, epoch, seq, total, done}, packs {pack, cards: [[seq, id, card]]}, and {end}.
+
+    `after` is the `kind/id` of the last card that the device kept, `upto` the `seq` of its first try:
+    what changed since then comes with the sync that follows.
+    """
+    kinds = KINDS[role]
+    with read():
+        total = cards.digest(kinds)["count"]
+        live = Card.select(Card.kind, Card.id, Card.seq, Card.open, Card.own).where(
+            Card.kind.in_(kinds), Card.open.is_null(False)
+        )
+        kind, _, key = after.partition("/")
+        past = (Card.kind > kind) | ((Card.kind == kind) & (Card.id > key))
+        done = live.where(~past).count() if after else 0
+        seq = book.seq if upto is None else min(upto, book.seq)
+        yield json.dumps({"book": book.id, "epoch": book.epoch, "seq": seq, "total": total, "done": done}) + "\n"
+        rows = (live.where(past) if after else live).order_by(Card.kind, Card.id)
+        for pack, members in groupby(rows.iterator(), key=lambda row: f"{row.kind}/{row.id[:PREFIX]}"):
+            body = ",".join(f'[{row.seq},"{row.id}",{cards.text(row, role)}]' for row in members)
+            yield f'{{"pack":"{pack}","cards":[{body}]}}\n'
+        yield '{"end":true}\n'
+
+
+def compressed(parts: Iterator[str]) -> Iterator[bytes]:
+    """The lines as gzip, flushed every CHUNK so that the phone sees them come."""
+    packer = zlib.compressobj(1, zlib.DEFLATED, 31)
+    waiting = 0
+    for part in parts:
+        data = part.encode()
+        waiting += len(data)
+        out = packer.compress(data)
+        if waiting >= CHUNK:
+            out += packer.flush(zlib.Z_SYNC_FLUSH)
+            waiting = 0
+        if out:
+            yield out
+    yield packer.flush()

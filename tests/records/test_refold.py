@@ -1,0 +1,101 @@
+"""The tables follow from the journal: folding it again gives the same, whatever was done."""
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from exergue.labels.ids import new_id
+from exergue.records import reading, refold
+from exergue.records.book import Book
+from exergue.records.tables import Card, Coin, Fact, Setting
+from tests.records.conftest import Phone
+
+STEPS = st.lists(
+    st.tuples(
+        st.sampled_from(["buy", "sell", "place", "check", "note", "void", "decide", "want", "odd", "blank", "add"]),
+        st.integers(0, 1),  # which phone
+        st.integers(0, 5),  # which coin
+        st.integers(0, 7),  # which value, entry or look
+    ),
+    max_size=30,
+)
+
+
+def play(book, steps):
+    phones = [Phone(book, "one"), Phone(book, "two")]
+    draw = phones[0].random
+    coins = [new_id(draw.choice) for _ in range(6)]
+    for what, who, which, value in steps:
+        phone, coin = phones[who], coins[which]
+        if what == "buy":
+            phone.buy(coin, cents=value * 333)
+        elif what == "add":
+            phone.say("coin.add", coin=coin, set={"denom": "cent", "place": f"Box {value}"})
+        elif what == "sell":
+            phone.sell(coin, 1000 + value)
+        elif what == "place":
+            base, new = f"Box {value % 3}", f"Box {value}"
+            phone.say("coin.edit", coin=coin, base={"place": base}, set={"place": new, "ask": value}, seen=value)
+        elif what == "check":
+            phone.say("check", coin=coin, key="facing", answer=["fits", "differs", "unsure"][value % 3], base="")
+        elif what == "note":
+            phone.say("note", coin=coin, text=f"note {value}")
+        elif what == "void" and phone.made:
+            phone.say("void", of=phone.made[-1 - value % len(phone.made)]["id"])
+        elif what == "decide" and reading.looks():
+            looks = reading.looks()
+            choice = ["keep", "take", "first", "second", "drop", "new_id"][value % 6]
+            phone.say("decide", look=looks[value % len(looks)]["id"], choice=choice, coin=new_id(draw.choice))
+        elif what == "want":
+            want = f"01890000-0000-7000-8000-00000000000{which}"
+            phone.say(["want.add", "want.drop"][value % 2], want=want, **({"set": {}} if value % 2 == 0 else {}))
+        elif what == "blank":
+            phone.say("labels.blank", ids=[coin])
+        elif what == "odd":
+            phone.say("not.yet.known", coin=coin)
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(steps=STEPS)
+def test_refolding_gives_the_same_tables_and_verdicts(tmp_path_factory, steps):
+    book = Book.create(tmp_path_factory.mktemp("book"))
+    with book.connected():
+        play(book, steps)
+        assert refold.verify() == []
+        assert Fact.select().where(Fact.verdict == "contested", Fact.code == "fault").count() == 0
+
+
+def test_verify_notices_a_table_that_was_tampered_with(book, anna):
+    coin, _ = anna.buy()
+    Coin.update(ask=1).where(Coin.id == coin).execute()
+    assert refold.verify() == ["Table Coin does not follow from the journal."]
+
+
+def test_verify_notices_a_card_that_was_lost(book, anna):
+    coin, _ = anna.buy()
+    Card.delete().where(Card.id == coin).execute()
+    assert set(refold.verify()) >= {"The digest sums do not follow from the cards."}
+
+
+def test_a_rebuild_mends_the_tables_and_tells_devices_only_what_changed(book, anna):
+    kept, _ = anna.buy()
+    mended, _ = anna.buy()
+    before = {card.id: card.seq for card in Card.select()}
+    Coin.update(ask=1).where(Coin.id == mended).execute()
+    Card.update(open='{"wrong":1}').where(Card.id == mended).execute()
+    top = book.seq
+    assert refold.rebuild() == []
+    after = {card.id: card.seq for card in Card.select()}
+    assert after[kept] == before[kept] and after[mended] > top
+    assert refold.verify() == [] and book.card("coin", mended)["ask"] is None
+
+
+def test_opening_a_book_after_the_catalogue_changed_renews_its_cards(tmp_path):
+    book = Book.create(tmp_path / "book", name="Old")
+    with book.connected():
+        from exergue.records import journal
+
+        journal.set_meta("fold", "of another version")
+        Setting.update(value="Changed by hand").where(Setting.key == "name").execute()
+    again = Book.open(tmp_path / "book")
+    with again.connected():
+        assert again.setting("name") == "Old"
