@@ -1,0 +1,24 @@
+"""The desk: server-rendered pages under /desk/, one module a task."""
+
+from importlib import import_module
+
+from flask import Blueprint, Flask
+
+desk = Blueprint("desk", __name__, url_prefix="/desk")
+
+PAGES = ("account", "today", "stock")
+_ready = False
+
+
+def register(app: Flask) -> None:
+    """Put the desk's pages on the app. They are added to the blueprint once, however many apps are made."""
+    global _ready
+    from . import gate, showing
+
+    if not _ready:
+        gate.guard(desk)
+        for name in PAGES:
+            import_module(f".{name}", __name__)
+        _ready = True
+    showing.init_app(app)
+    app.register_blueprint(desk)

@@ -1,0 +1,58 @@
+"""The files that a phone keeps for use with no network, each with a hash of its content.
+
+manifest/keep.txt lists them, one glob a line from the folder that holds web/ and manifest/; `#` starts a comment,
+and a line that starts with `!` takes files out again.
+"""
+
+import hashlib
+import json
+from functools import lru_cache
+from pathlib import Path
+
+from .. import asset_dir
+
+
+def address(name: str) -> str:
+    """Where `web/…` or `manifest/…` is served."""
+    if name == "web/index.html":
+        return "/"
+    return "/" + name.removeprefix("manifest/") if name.startswith("manifest/") else "/" + name
+
+
+def found() -> dict[str, Path]:
+    """Address → file, sorted by address."""
+    kept: dict[str, Path] = {}
+    for line in (asset_dir("manifest") / "keep.txt").read_text("utf-8").splitlines():
+        pattern = line.partition("#")[0].strip()
+        if not pattern:
+            continue
+        out = pattern.startswith("!")
+        top, _, rest = pattern.removeprefix("!").partition("/")
+        root = asset_dir(top)
+        for path in root.glob(rest):
+            if path.is_file():
+                where = address(f"{top}/{path.relative_to(root).as_posix()}")
+                if out:
+                    kept.pop(where, None)
+                else:
+                    kept[where] = path
+    return dict(sorted(kept.items()))
+
+
+@lru_cache(maxsize=1024)
+def _hash(path: Path, changed_ns: int, size: int) -> str:
+    return hashlib.sha256(path.read_bytes()).hexdigest()[:20]
+
+
+def hash_of(path: Path) -> str:
+    """Hash of a file's content; read again only when the file changed."""
+    stat = path.stat()
+    return _hash(path, stat.st_mtime_ns, stat.st_size)
+
+
+def worker() -> str:
+    """The service worker with the list of files in front: it changes when any kept file does."""
+    script = (asset_dir("web") / "sw.js").read_text("utf-8")
+    files = [[where, hash_of(path)] for where, path in found().items()]
+    version = hashlib.sha256((json.dumps(files) + script).encode()).hexdigest()[:16]
+    return f"const KEEP = {json.dumps({'version': version, 'files': files}, separators=(',', ':'))};\n{script}"
