@@ -15,6 +15,6 @@ def arguments(parser) -> None:
 
 
 def run(args) -> None:
-    from exergue.serving import desk
+    from exergue.serving import desk, plan
 
-    desk.run(options.opened(args), desk.Wish.of(args))
+    desk.run(options.opened(args), plan.Wish.of(args))

@@ -17,7 +17,7 @@ def run(book, wish: plan.Wish, *, demo: bool = False) -> None:
     authority = Authority.of(book.folder / "authority", here) if settled.lan else None
     key = set_up_key(book)
     app = {
-        "folder": str(book.folder),
+        "folder": str(book.folder.resolve()),
         "base_address": settled.base_address,
         "lan": settled.lan,
         "set_up_key": key,

@@ -9,7 +9,7 @@ from exergue.serving.plan import Plan
 def show(book, plan: Plan, here: Here, set_up_key: str | None, authority: Authority | None, *, demo: bool) -> None:
     if demo:
         print("This is a demo book: its dealer, coins and prices are invented.\n")
-    print(f"Book   {book.folder}")
+    print(f"Book   {book.folder.resolve()}")
     if set_up_key:
         print(f"Desk   {plan.base_address}/desk/set-up?key={set_up_key}")
         print("       Open this link once to choose the owner's name and password.")

@@ -18,6 +18,7 @@ from exergue.serving.trust.page import Page
 FACES = {
     "/serif.woff2": "@fontsource/source-serif-4/files/source-serif-4-latin-600-normal.woff2",
     "/sans.woff2": "@fontsource/source-sans-3/files/source-sans-3-latin-400-normal.woff2",
+    "/bold.woff2": "@fontsource/source-sans-3/files/source-sans-3-latin-600-normal.woff2",
 }
 
 
