@@ -1,0 +1,168 @@
+"""The catalogue: every type that is known, from the package's own files and the owner's.
+
+Files are TOML, one a denomination, and one format for both. The owner's lie in BOOK/catalogue/. A faulty owner's
+file is left out whole and its faults are told in `problems`; a fault in the package's own files is an error.
+"""
+
+import hashlib
+import json
+import tomllib
+from functools import cached_property, lru_cache
+from pathlib import Path
+
+from exergue.coins import check, dates, find_type, own_data, pack, read
+from exergue.coins import denominations as built_in
+from exergue.coins.denominations import Denomination
+from exergue.coins.model import Diagnostic, Series, Type
+from exergue.coins.read import Vocabulary
+
+_ASKED_FIRST = {"type": 0, "genuine": 1, "issue": 2}
+
+
+class CatalogueError(ValueError):
+    """The package's own catalogue is not sound; the message lists every fault, one a line."""
+
+
+class Catalogue:
+    """Types by key, in order of denomination and first year. Made by `load`."""
+
+    def __init__(
+        self, types: list[Type], series: dict[str, Series], vocabulary: Vocabulary,
+        denominations: dict[str, Denomination], problems: list[str],
+    ):
+        order = {key: d.order for key, d in denominations.items()}
+        self.types = {t.key: t for t in sorted(types, key=lambda t: (order[t.denomination], t.years[0]))}
+        self.series, self.denominations, self.problems = series, denominations, problems
+        self.features, self.laws = vocabulary.features, vocabulary.laws
+
+    def type(self, key: str) -> Type:
+        """Raises KeyError."""
+        return self.types[key]
+
+    def of(self, denomination: str) -> list[Type]:
+        """The types of a denomination, earliest first; none for one that has no file yet."""
+        return [t for t in self.types.values() if t.denomination == denomination]
+
+    def title(self, key: str) -> str:
+        """The line for people: "Half cent, Draped Bust"."""
+        found = self.types[key]
+        return f"{self.denominations[found.denomination].name}, {found.name}"
+
+    def checklist(self, key: str, year: int | None = None) -> list[Diagnostic]:
+        """What to look at, in order: first what would end the deal, dates known for trouble before all; then what
+        tells the type, what else tells a right coin, and what tells the issue. Cheap and sure looks come first.
+
+        With a year, without the looks that are asked of other dates only.
+        """
+        asked = [d for d in self.types[key].looks if year is None or not d.years or year in d.years]
+        return sorted(asked, key=lambda d: (not d.kills, _ASKED_FIRST[d.asks], not d.years, d.effort, d.error))
+
+    def check_date(self, key: str, year: int | None, mint: str = "") -> str | None:
+        """None, or a sentence that says why such a coin was never struck."""
+        found = self.types[key]
+        return dates.never_struck(
+            found, year, mint or "", self.series[found.denomination], self.of(found.denomination),
+            self.denominations[found.denomination],
+        )
+
+    def date_note(self, key: str, year: int | None) -> str | None:
+        """A note on a date that was struck in proof only; not a refusal."""
+        found = self.types[key]
+        return dates.proof_note(found, year, self.denominations[found.denomination])
+
+    def find_type(self, denomination: str, text: str, year: int | None = None) -> list[Type]:
+        """Types that the text may mean, best first; see find_type.candidates."""
+        if denomination not in self.denominations:
+            return []
+        return find_type.candidates(self.of(denomination), text or "", year, self.denominations[denomination])
+
+    def near(self, key: str) -> list[str]:
+        """Types that its diagnostics name, or that name it: the ones it is taken for."""
+        named = [other for d in self.types[key].looks for other in d.instead]
+        naming = [t.key for t in self.types.values() if any(key in d.instead for d in t.looks)]
+        return list(dict.fromkeys(named + naming))
+
+    def pack(self) -> dict:
+        """JSON-able: all that the phone must know of coins. Treat it as read-only; shapes in pack.py."""
+        return self._packed
+
+    @cached_property
+    def _packed(self) -> dict:
+        return {
+            "grades": pack.grades(),
+            "denominations": [pack.denomination(d) for d in self.denominations.values()],
+            "features": {key: pack.feature(f) for key, f in self.features.items()},
+            "laws": {key: pack.law(of) for key, of in self.laws.items()},
+            "types": {
+                key: pack.coin_type(t, self.title(key), self.checklist(key), self.near(key))
+                for key, t in self.types.items()
+            },
+        }
+
+    @cached_property
+    def hash(self) -> str:
+        """Sixteen hex digits that change when, and only when, the pack does."""
+        text = json.dumps(self.pack(), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+        return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+
+def load(extra_folder: Path | str | None = None) -> Catalogue:
+    """The catalogue with the owner's files of `extra_folder`, if it exists. Raises CatalogueError."""
+    types, heads, vocabulary = _own()
+    denominations = dict(built_in.ALL)
+    problems: list[str] = []
+    for path in sorted(Path(extra_folder).glob("*.toml")) if extra_folder and Path(extra_folder).is_dir() else ():
+        faults: list[str] = []
+        more, head, known = _owner_file(path, vocabulary, denominations, faults)
+        faults = faults or check.catalogue(types + more, [*heads, (head, path.name)], vocabulary, known)
+        if faults:
+            problems += faults
+        else:
+            types, heads, denominations = types + more, [*heads, (head, path.name)], known
+    series: dict[str, Series] = {}
+    for head, _ in heads:
+        series.setdefault(head.denomination, head)
+    return Catalogue(types, series, vocabulary, denominations, problems)
+
+
+@lru_cache(maxsize=1)
+def _own() -> tuple[list[Type], list[tuple[Series, str]], Vocabulary]:
+    problems: list[str] = []
+    vocabulary = Vocabulary(
+        read.features(own_data.table("features.toml"), "features.toml", problems),
+        read.laws(own_data.table("laws.toml"), "laws.toml", problems),
+        own_data.table("checks.toml"),
+    )
+    types: list[Type] = []
+    heads: list[tuple[Series, str]] = []
+    for entry in sorted((own_data.DATA / "catalogue").iterdir(), key=lambda e: e.name):
+        if entry.name.endswith(".toml"):
+            table = tomllib.loads(entry.read_text(encoding="utf-8"))
+            head, more = read.series(table, entry.name, vocabulary, problems)
+            types, heads = types + more, [*heads, (head, entry.name)]
+    problems += check.features(vocabulary, "features.toml")
+    problems += check.catalogue(types, heads, vocabulary, built_in.ALL)
+    if problems:
+        raise CatalogueError("\n".join(problems))
+    return types, heads, vocabulary
+
+
+def _owner_file(
+    path: Path, vocabulary: Vocabulary, denominations: dict[str, Denomination], faults: list[str]
+) -> tuple[list[Type], Series, dict[str, Denomination]]:
+    """Reads one file; a table `denomination_is` makes a denomination that the package does not have."""
+    try:
+        table = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as problem:
+        faults.append(f"{path.name}: cannot be read as TOML ({problem}).")
+        return [], Series("", {}, "", "", ""), denominations
+    known = dict(denominations)
+    if "denomination_is" in table:
+        try:
+            made = built_in.from_table({"key": table["denomination"], **table["denomination_is"]}, len(known))
+        except (KeyError, ValueError, TypeError) as problem:
+            faults.append(f"{path.name}, denomination_is: is not complete ({problem}).")
+        else:
+            known.setdefault(made.key, made)
+    head, types = read.series(table, path.name, vocabulary, faults)
+    return types, head, known

@@ -1,0 +1,49 @@
+"""Finding a type in what people write: "draped bust half cent", "Braided Head", "chain"."""
+
+from exergue.coins import spelling
+from exergue.coins.denominations import Denomination
+from exergue.coins.model import Type
+
+_IDLE = {"type", "us", "usa", "the", "coin", "design", "head"}
+
+
+def candidates(types: list[Type], text: str, year: int | None, denomination: Denomination) -> list[Type]:
+    """Types that `text` may mean, best first; more than one means that it does not say enough.
+
+    A whole name beats a part of one. The year narrows the list where it leaves anything in it. Without text, the
+    types of that year. Nothing is returned for words that no type knows.
+    """
+    by_key = [t for t in types if text in (t.key, t.key.partition("/")[2])]
+    if by_key:
+        return by_key
+    aside = {w for said in (denomination.name, denomination.plural, *denomination.said) for w in _words(said)}
+    wanted = frozenset(w for w in _words(text) if w not in aside and not _is_year(w, year))
+    if not wanted:
+        return [t for t in types if year in t.years] if year is not None else []
+    ranked = sorted(((rank, place) for place, t in enumerate(types) if (rank := _rank(t, wanted, aside))), reverse=False)
+    best = ranked[0][0] if ranked else 0
+    found = [types[place] for rank, place in ranked if rank == best]
+    if year is not None and not any(year in t.years for t in found):
+        wider = [types[place] for _, place in ranked if year in types[place].years]
+        return wider or found
+    return [t for t in found if year is None or year in t.years]
+
+
+def _rank(t: Type, wanted: frozenset[str], aside: set[str]) -> int:
+    """1 where the words are a whole name of the type, 2 where they are a part of one, 0 where neither."""
+    best = 0
+    for said in (t.name, *t.said):
+        name = frozenset(w for w in _words(said) if w not in aside)
+        if name == wanted:
+            return 1
+        if wanted < name:
+            best = 2
+    return best
+
+
+def _words(text: str) -> list[str]:
+    return [w for w in spelling.tokens(text) if w.isalnum() and w not in _IDLE]
+
+
+def _is_year(word: str, year: int | None) -> bool:
+    return word == str(year) or (word.isdigit() and len(word) == 4)

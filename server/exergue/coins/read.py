@@ -1,0 +1,176 @@
+"""A catalogue file, already parsed from TOML, turned into the values of model.py.
+
+Nothing is raised for bad data: every complaint is added to `problems`, naming file, type and field.
+"""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from exergue.coins import metal
+from exergue.coins.fields import Fields
+from exergue.coins.model import (
+    Diagnostic, Feature, Issue, Law, Question, Series, Subtype, Type, Weight,
+)
+from exergue.coins.years import parse as parse_years, show as show_years
+
+
+@dataclass
+class Vocabulary:
+    """What every file may refer to: features, laws, and checks that many types share."""
+
+    features: dict[str, Feature] = field(default_factory=dict)
+    laws: dict[str, Law] = field(default_factory=dict)
+    checks: dict[str, dict] = field(default_factory=dict)
+
+
+def features(table: dict, file: str, problems: list[str]) -> dict[str, Feature]:
+    found = {}
+    for key, entry in table.items():
+        f = Fields(entry, f"{file}, {key}", problems)
+        found[key] = Feature(
+            key, f.text("name"), f.text("look"), dict(f.table("values")), f.whole("effort"), f.share("error", None)
+        )
+        f.done()
+    return found
+
+
+def laws(table: dict, file: str, problems: list[str]) -> dict[str, Law]:
+    found = {}
+    for key, entry in table.items():
+        f = Fields(entry, f"{file}, {key}", problems)
+        weights = Fields(f.table("grains"), f"{file}, {key}, grains", problems)
+        grains = {denomination: weights.fraction(denomination) for denomination in list(weights.left)}
+        found[key] = Law(key, f.text("name"), f.text("cite"), f.text("says", ""), grains)
+        f.done()
+    return found
+
+
+def series(table: dict, file: str, vocabulary: Vocabulary, problems: list[str]) -> tuple[Series, list[Type]]:
+    """The whole file: what it says of its denomination, and its types in order."""
+    f = Fields(table, file, problems)
+    denomination = f.text("denomination")
+    gaps = {}
+    for span, why in f.table("gaps").items():
+        try:
+            gaps.update(dict.fromkeys(parse_years(span), str(why)))
+        except ValueError as problem:
+            f.complain("gaps", str(problem))
+    head = Series(denomination, gaps, f.text("ended", ""), f.text("begun", ""), f.text("mint_note", ""))
+    f.table("denomination_is")  # taken by the catalogue before this
+    types = [_type(entry, denomination, file, vocabulary, problems) for entry in f.tables("type")]
+    f.done()
+    return head, types
+
+
+def _type(entry: dict, denomination: str, file: str, vocabulary: Vocabulary, problems: list[str]) -> Type:
+    slug = entry.get("key", "") if isinstance(entry, dict) else ""
+    place = f"{file}, {denomination}/{slug}"
+    f = Fields(entry, place, problems)
+    f.text("key")
+    years, proof_only = f.years("years"), f.years("proof_only", "")
+    least, greatest = f.texts("diameter_mm", True)[:2] or ("1", "1")
+    weights = tuple(_weight(w, f"{place}, weight", problems) for w in f.tables("weight"))
+    diameter = (_millimetres(least, f), _millimetres(greatest, f))
+    said = {"{weight}": _weights_in_words(weights), "{diameter}": _diameter_in_words(diameter)}
+    looks = [_look(d, place, denomination, vocabulary, said, problems) for d in f.tables("look")]
+    for name in f.texts("checks"):
+        if name in vocabulary.checks:
+            looks.append(_look(vocabulary.checks[name], place, denomination, vocabulary, said, problems, name))
+        else:
+            f.complain("checks", f"there is no shared check “{name}”.")
+    made = Type(
+        key=f"{denomination}/{slug}", denomination=denomination, name=f.text("name"), said=f.texts("said"),
+        years=years, proof_only=proof_only,
+        proof_disputed=f.years("proof_disputed", ""), mints=f.texts("mints"), designer=f.text("designer", ""),
+        obverse=f.text("obverse"), reverse=f.text("reverse"), edge=f.text("edge"), axis=f.text("axis"),
+        composition=f.text("composition"), diameter=diameter, weights=weights,
+        subtypes=tuple(_subtype(s, f"{place}, subtype", problems) for s in f.tables("subtype")),
+        questions=tuple(_question(q, f"{place}, question", problems) for q in f.tables("question")),
+        issues=tuple(_issue(i, f"{place}, issue", proof_only, problems) for i in f.tables("issue")),
+        looks=tuple(looks), source=file,
+    )
+    f.done()
+    return made
+
+
+def _millimetres(text: str, f: Fields) -> Fraction:
+    try:
+        return Fraction(text)
+    except (ValueError, ZeroDivisionError):
+        f.complain("diameter_mm", f"“{text}” is no number of millimetres.")
+        return Fraction(1)
+
+
+def _weight(entry: dict, place: str, problems: list[str]) -> Weight:
+    f = Fields(entry, place, problems)
+    made = Weight(f.years("years"), f.fraction("grains"), f.text("law"), f.text("note", ""))
+    f.done()
+    return made
+
+
+def _subtype(entry: dict, place: str, problems: list[str]) -> Subtype:
+    f = Fields(entry, place, problems)
+    made = Subtype(f.text("key"), f.text("name"), f.years("years"), f.text("marks"), f.text("note", ""))
+    f.done()
+    return made
+
+
+def _question(entry: dict, place: str, problems: list[str]) -> Question:
+    f = Fields(entry, place, problems)
+    made = Question(f.text("key"), f.text("ask"), f.texts("held", True))
+    f.done()
+    return made
+
+
+def _issue(entry: dict, place: str, proof_only: tuple[int, ...], problems: list[str]) -> Issue:
+    f = Fields(entry, place, problems)
+    year = f.whole("year")
+    made = Issue(
+        year, f.text("mint", ""), f.maybe_whole("mintage"), f.text("source", ""), year in proof_only,
+        f.text("note", ""), f.texts("varieties"),
+    )
+    f.done()
+    return made
+
+
+def _look(
+    entry: dict, place: str, denomination: str, vocabulary: Vocabulary, said: dict[str, str], problems: list[str],
+    shared: str = "",
+) -> Diagnostic:
+    key = shared or (entry.get("key", "") if isinstance(entry, dict) else "")
+    f = Fields(entry, f"{place}, look {key}", problems)
+    f.text("key", shared or None)
+    name = f.text("feature", key)
+    feature = vocabulary.features.get(name) or Feature(name, name, "", {}, 1, 0.0)
+    fits = f.text("fits")
+    for mark, words in said.items():
+        fits = fits.replace(mark, words)
+    instead = Fields(f.table("instead"), f"{f.place}, instead", problems)
+    made = Diagnostic(
+        key=key, feature=name, look=f.text("look", feature.look), fits=fits, values=f.texts("values"),
+        instead={
+            near if "/" in near else f"{denomination}/{near}": instead.text(near) for near in list(instead.left)
+        },
+        seen_at=f.text("seen_at"), asks=f.text("asks", "type"), kills=f.flag("kills"),
+        effort=f.whole("effort", feature.effort), error=f.share("error", feature.error),
+        years=f.years("years", ""), caution=f.text("caution", ""),
+    )
+    f.done()
+    return made
+
+
+def _weights_in_words(weights: tuple[Weight, ...]) -> str:
+    parts = []
+    for weight in weights:
+        text = f"{_short(weight.grains)} gr ({float(metal.grams(weight.grains)):.2f} g)"
+        parts.append(f"{text} for {show_years(weight.years)}" if len(weights) > 1 else text)
+    return ", ".join(parts)
+
+
+def _diameter_in_words(diameter: tuple[Fraction, Fraction]) -> str:
+    least, greatest = map(_short, diameter)
+    return f"{least} mm" if least == greatest else f"{least} to {greatest} mm"
+
+
+def _short(number: Fraction) -> str:
+    return f"{float(number):.2f}".rstrip("0").rstrip(".")
