@@ -104,7 +104,8 @@ def _renew_epoch(path: Path) -> None:
     connection = sqlite3.connect(path)
     try:
         with connection:
-            connection.execute("update meta set value = ? where key = 'epoch'", (str(uuid.uuid4()),))
+            for key, value in (("epoch", str(uuid.uuid4())), ("restored_ms", str(now_ms()))):
+                connection.execute("insert or replace into meta (key, value) values (?, ?)", (key, value))
     finally:
         connection.close()
 

@@ -72,7 +72,7 @@ class Book:
     def _bind(self) -> None:
         for name in FOLDERS:
             (self.folder / name).mkdir(exist_ok=True)
-        if not database.is_closed() if database.obj else False:
+        if database.obj is not None:
             database.close()
         database.initialize(open_database(self.folder / FILE))
         knowledge.use(self.folder / "catalogue")
@@ -85,8 +85,15 @@ class Book:
     @contextmanager
     def connected(self):
         """A connection for this thread, closed at the end."""
-        with database.connection_context() if database.is_closed() else _already_open():
+        if not database.is_closed():
             yield self
+            return
+        database.connect()
+        opened = database.obj
+        try:
+            yield self
+        finally:
+            opened.close()
 
     # --- who it is ---------------------------------------------------------------------------
 
@@ -148,11 +155,6 @@ class Book:
             with os.fdopen(handle, "wb") as file:
                 file.write(os.urandom(32))
         return path.read_bytes()
-
-
-@contextmanager
-def _already_open():
-    yield
 
 
 __all__ = ["Book", "BookError", "Refused"]

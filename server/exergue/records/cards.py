@@ -4,63 +4,70 @@ import json
 from zlib import crc32
 
 from ..coins import grades
+from . import quick
 from .knowledge import denomination_name, type_name
-from .tables import Blank, Bought, Card, CardSum, Check, Coin, Look, Note, Photo, Purchase, Sale, Setting, Show, Want
+from .tables import Card, CardSum, Setting, Show, Want
 
 SUM_MODULUS = 1 << 48
 
 
 def coin(key: str):
-    row = Coin.get_or_none(Coin.id == key)
-    if row is None:
+    found = quick.row(_COIN, key)
+    if found is None:
         return None
-    name = type_name(row.type)
-    denomination = denomination_name(row.denom)
-    open_part = {
-        "id": row.id, "denom": row.denom, "denomName": denomination, "type": row.type, "typeName": name,
-        "title": title(denomination, name or row.title), "year": row.year, "mint": row.mint,
-        "variety": row.variety, "dateText": date_text(row.year, row.mint), "grade": row.grade,
-        "gradeName": grades.parse(row.grade).name if row.grade else "", "gradeNumber": row.grade_number,
-        "certified_by": row.certified_by, "certificate": row.certificate, "place": row.place,
-        "state": row.state, "ask": row.ask, "publish": row.publish,
-        "notes": [
-            {"fact": n.fact, "when": n.when_ms, "text": n.text, "by": n.device}
-            for n in Note.select().where(Note.coin == row).order_by(Note.when_ms, Note.fact)
-        ],
-        "checks": {
-            c.key: {"answer": c.answer, "note": c.note, "when": c.when_ms}
-            for c in Check.select().where(Check.coin == row)
-        },
-        "photos": [
-            {"photo": p.photo, "side": p.side, "fact": p.fact}
-            for p in Photo.select().where(Photo.coin == row).order_by(Photo.fact)
-        ],
-        "looks": Look.select().where(Look.subject == f"coin/{key}", Look.open == True).count(),  # noqa: E712
+    row = dict(zip(_COIN_FIELDS, found, strict=True))
+    cost, floor = row.pop("cost"), row.pop("floor")
+    denomination, name = denomination_name(row["denom"]), type_name(row["type"])
+    said = row["title"]
+    open_part = row | {
+        "denomName": denomination, "typeName": name, "title": title(denomination, name or said),
+        "dateText": date_text(row["year"], row["mint"]), "publish": json.loads(row["publish"]),
+        "gradeName": grades.parse(row["grade"]).name if row["grade"] else "",
+        "notes": [dict(zip(("fact", "when", "text", "by"), r, strict=True)) for r in quick.rows(_NOTES, key)],
+        "checks": {k: {"answer": a, "note": n, "when": w} for k, a, n, w in quick.rows(_CHECKS, key)},
+        "photos": [dict(zip(("photo", "side", "fact"), r, strict=True)) for r in quick.rows(_PHOTOS, key)],
+        "looks": quick.row(_LOOKS, f"coin/{key}", True)[0],
     }  # fmt: skip
-    if row.title and name:
-        open_part["titleText"] = row.title
-    return open_part, {"floor": row.floor, **_money(row)}
+    if said and name:
+        open_part["titleText"] = said
+    return open_part, {"floor": floor, "cost": cost} | _purchase(key, cost) | _sale(key, cost, row["state"])
 
 
-def _money(row: Coin) -> dict:
-    bought = Bought.get_or_none(Bought.coin == row) if row.cost is not None else None
-    sold = Sale.get_or_none((Sale.coin == row) & (Sale.live == True)) if row.state == "sold" else None  # noqa: E712
-    part = {"costs": [], "cost": row.cost, "purchase": None, "sale": None}
-    if bought:
-        purchase = Purchase.get_by_id(bought.purchase_id)
-        part["costs"] = bought.costs
-        part["purchase"] = {
-            "fact": purchase.fact, "date": purchase.date, "from": purchase.party, "show": purchase.show,
-            "payment": purchase.payment, "note": purchase.note, "total": purchase.total,
-        }  # fmt: skip
-    if sold:
-        proceeds = sold.price - sum(line["cents"] for line in sold.costs)
-        part["sale"] = {
-            "fact": sold.fact, "price": sold.price, "costs": sold.costs, "to": sold.party, "date": sold.date,
-            "show": sold.show, "payment": sold.payment, "note": sold.note,
-            "gain": None if row.cost is None else proceeds - row.cost,
-        }  # fmt: skip
-    return part
+_COIN_FIELDS = (
+    "id", "denom", "type", "title", "year", "mint", "variety", "grade", "gradeNumber", "certified_by", "certificate",
+    "place", "state", "ask", "publish", "cost", "floor",
+)  # fmt: skip
+_COIN = (
+    "select id, denom, type, title, year, mint, variety, grade, grade_number, certified_by, certificate, "
+    "place, state, ask, publish, cost, floor from coin where id = ?"
+)
+_NOTES = "select fact, when_ms, text, device from note where coin = ? order by when_ms, fact"
+_CHECKS = 'select key, answer, note, when_ms from "check" where coin = ?'
+_PHOTOS = "select photo, side, fact from photo where coin = ? order by fact"
+_LOOKS = "select count(*) from look where subject = ? and open = ?"
+_PURCHASE = (
+    "select b.costs, p.fact, p.date, p.party, p.show, p.payment, p.note, p.total "
+    "from bought b join purchase p on p.fact = b.purchase where b.coin = ?"
+)
+_SALE = "select fact, price, costs, party, date, show, payment, note from sale where coin = ? and live = ?"
+
+
+def _purchase(key: str, cost: int | None) -> dict:
+    found = quick.row(_PURCHASE, key) if cost is not None else None
+    if found is None:
+        return {"costs": [], "purchase": None}
+    names = ("fact", "date", "from", "show", "payment", "note", "total")
+    return {"costs": json.loads(found[0]), "purchase": dict(zip(names, found[1:], strict=True))}
+
+
+def _sale(key: str, cost: int | None, state: str) -> dict:
+    found = quick.row(_SALE, key, True) if state == "sold" else None
+    if found is None:
+        return {"sale": None}
+    sale = dict(zip(("fact", "price", "costs", "to", "date", "show", "payment", "note"), found, strict=True))
+    sale["costs"] = json.loads(sale["costs"])
+    proceeds = sale["price"] - sum(line["cents"] for line in sale["costs"])
+    return {"sale": sale | {"gain": None if cost is None else proceeds - cost}}
 
 
 def title(denomination: str, name: str) -> str:
@@ -96,10 +103,11 @@ def show(key: str):
 
 
 def blank(key: str):
-    row = Blank.get_or_none(Blank.id == key)
-    if row is None or Coin.get_or_none(Coin.id == key):
-        return None
-    return {"id": row.id, "printed": row.printed_ms}, None
+    found = quick.row(_BLANK, key)
+    return ({"id": found[0], "printed": found[1]}, None) if found else None
+
+
+_BLANK = "select id, printed_ms from blank where id = ? and not exists (select 1 from coin where coin.id = blank.id)"
 
 
 def book(key: str):
@@ -141,7 +149,17 @@ def digest(kinds) -> dict:
 
 
 def lookup(kind: str, key: str) -> Card | None:
-    return Card.get_or_none((Card.kind == kind) & (Card.id == key))
+    found = quick.row("select seq, open, own from card where kind = ? and id = ?", kind, key)
+    return Card(kind=kind, id=key, seq=found[0], open=found[1], own=found[2]) if found else None
+
+
+def keep(kind: str, key: str, seq: int, open_text: str | None, own_text: str | None) -> None:
+    """Write a card's new version; no `open_text` leaves a tombstone."""
+    quick.run(
+        "insert into card (kind, id, seq, open, own) values (?, ?, ?, ?, ?) on conflict (kind, id) "
+        "do update set seq = excluded.seq, open = excluded.open, own = excluded.own",
+        kind, key, seq, open_text, own_text,
+    )  # fmt: skip
 
 
 def text(row: Card, role: str) -> str:

@@ -4,12 +4,12 @@ import hashlib
 import json
 import logging
 
-from . import cards, kinds
+from . import cards, kinds, quick
 from .clock import now_ms
 from .fold import FOLDS, Entry, Outcome
 from .fold.entry import contested, raise_look
 from .store import write
-from .tables import About, Card, Device, Fact, Meta, dumps
+from .tables import About, Device, Fact, Meta, dumps
 from .uuid7 import is_uuid
 from .verdicts import REFUSED, JournalError, Refused, Verdict
 
@@ -87,8 +87,8 @@ def check_shape(fact) -> None:
 
 def take(turn: Turn, device: Device, fact: dict, received: int, strict: bool) -> Verdict:
     digest = digest_of(fact["kind"], fact["when"], fact["body"])
-    known = Fact.get_or_none(Fact.id == fact["id"])
-    if known:
+    if quick.there("select 1 from fact where id = ?", fact["id"]):
+        known = Fact.get(Fact.id == fact["id"])
         if known.digest != digest:
             raise JournalError("id_reused", "Two different entries carry the same id.", id=fact["id"])
         device.next_n = max(device.next_n, fact["n"] + 1 if fact["n"] == device.next_n else 0)
@@ -99,14 +99,14 @@ def take(turn: Turn, device: Device, fact: dict, received: int, strict: bool) ->
         raise JournalError("number_gap", "Entries are missing before this one.", next_n=device.next_n)
     entry = Entry(turn.next(), fact["id"], device.id, fact["kind"], fact["when"], received, fact["body"])
     outcome = fold(entry, strict)
-    row = Fact.create(
-        seq=entry.seq, id=entry.id, device=device.id, n=fact["n"], kind=entry.kind, when_ms=entry.when_ms,
+    quick.insert(
+        Fact, seq=entry.seq, id=entry.id, device=device.id, n=fact["n"], kind=entry.kind, when_ms=entry.when_ms,
         received_ms=received, body=entry.body, digest=digest, verdict=outcome.verdict, code=outcome.code,
         message=outcome.message, now=outcome.now,
     )  # fmt: skip
     device.next_n += 1
     publish(turn, entry)
-    return verdict_of(row, fact["n"])
+    return Verdict(entry.id, fact["n"], outcome.verdict, outcome.code, outcome.message, outcome.now)
 
 
 def verdict_of(row: Fact, n: int) -> Verdict:
@@ -147,8 +147,8 @@ def publish(turn: Turn, entry: Entry) -> None:
     coins = {key for kind, key in entry.touched if kind == "coin"}
     if isinstance(entry.body.get("coin"), str) and kinds.known(entry.kind):
         coins.add(entry.body["coin"])
-    if coins:
-        About.insert_many([{"coin": key, "fact": entry.id, "seq": entry.seq} for key in sorted(coins)]).execute()
+    for key in sorted(coins):
+        quick.insert(About, coin=key, seq=entry.seq, fact=entry.id)
     for kind, key in entry.touched:
         if kind in cards.MAKERS:
             renew(turn, kind, key, entry.received_ms)
@@ -178,4 +178,4 @@ def renew(turn: Turn, kind: str, key: str, at: int) -> None:
         turn.sums.add(kind, key, was.seq, -1)
     if open_text is not None:
         turn.sums.add(kind, key, seq)
-    Card.replace(kind=kind, id=key, seq=seq, open=open_text, own=own_text).execute()
+    cards.keep(kind, key, seq, open_text, own_text)

@@ -3,7 +3,6 @@
 from pathlib import Path
 
 from ..coins import catalogue as coins_catalogue
-from ..coins import denominations
 from .verdicts import Refused
 
 _current = None
@@ -22,10 +21,8 @@ def catalogue():
 
 
 def denomination_name(key: str) -> str:
-    try:
-        return denominations.get(key).name
-    except KeyError:
-        return key
+    known = catalogue().denominations.get(key)
+    return known.name if known else key
 
 
 def type_name(key: str) -> str:
@@ -34,11 +31,8 @@ def type_name(key: str) -> str:
 
 def check_coin(about: dict) -> None:
     """Refused for a denomination or type that nobody knows, and for a date never struck."""
-    if about.get("denom"):
-        try:
-            denominations.get(about["denom"])
-        except KeyError:
-            raise Refused("unknown_denomination", f"No denomination is called “{about['denom']}”.") from None
+    if about.get("denom") and about["denom"] not in catalogue().denominations:
+        raise Refused("unknown_denomination", f"No denomination is called “{about['denom']}”.")
     key = about.get("type")
     if not key:
         return

@@ -2,12 +2,10 @@
 
 import hashlib
 
-from peewee import SqliteDatabase
-
 from . import cards
 from .fold import Entry
 from .journal import Turn, fold, publish
-from .store import write
+from .store import memory_database, write
 from .tables import ALL, FOLDED, Card, CardSum, Fact, dumps
 from .verdicts import REFUSED
 
@@ -54,7 +52,7 @@ def verify() -> list[str]:
     facts = list(Fact.select().order_by(Fact.seq))
     found = prints()
     problems = check_sums()
-    with SqliteDatabase(":memory:").bind_ctx(ALL, bind_refs=False, bind_backrefs=False):
+    with memory_database().bind_ctx(ALL, bind_refs=False, bind_backrefs=False):
         Fact._meta.database.create_tables(ALL)
         with write():
             for start in range(0, len(facts), 500):

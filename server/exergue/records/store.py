@@ -21,6 +21,11 @@ def open_database(path: Path) -> SqliteDatabase:
     return SqliteDatabase(path, pragmas=PRAGMAS, timeout=15)
 
 
+def memory_database() -> SqliteDatabase:
+    """An empty database that is gone when it is closed, with the same rules."""
+    return SqliteDatabase(":memory:", pragmas={"foreign_keys": 1})
+
+
 @contextmanager
 def write():
     """One write transaction that takes the write lock first, and nests as a savepoint.

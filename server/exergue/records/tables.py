@@ -130,11 +130,11 @@ class About(Base):
     """Coin about which a fact speaks: lets history find facts without reading every body."""
 
     coin = TextField()
-    fact = TextField()
     seq = BigIntegerField()
+    fact = TextField()
 
     class Meta:
-        primary_key = CompositeKey("coin", "seq")
+        primary_key = CompositeKey("coin", "seq")  # key columns first: SQLite 3.40 checks others wrongly
         without_rowid = True
 
 

@@ -1,6 +1,7 @@
 """Facts about one coin: new, edited, noted, checked, photographed."""
 
 from ...coins import grades
+from .. import quick
 from ..kinds import fields_of
 from ..knowledge import check_coin, denomination_name, type_name
 from ..tables import Check, Coin, Look, Note, Photo
@@ -28,7 +29,7 @@ def words(coin: Coin, notes=()) -> str:
 
 
 def notes_of(coin: Coin) -> list[str]:
-    return [text for (text,) in Note.select(Note.text).where(Note.coin == coin).order_by(Note.fact).tuples()]
+    return [text for (text,) in quick.rows("select text from note where coin = ? order by fact", coin.id)]
 
 
 def stamp(coin: Coin, entry: Entry, *, new=False) -> None:
@@ -36,8 +37,15 @@ def stamp(coin: Coin, entry: Entry, *, new=False) -> None:
     coin.grade_number = grades.parse(coin.grade).number if coin.grade else None
     coin.words = words(coin, () if new else notes_of(coin))
     coin.fact_seq, coin.fact_device = entry.seq, entry.device
-    coin.save(force_insert=new)
+    if new:
+        quick.insert(Coin, **coin.__data__)
+    else:
+        coin.save()
     entry.touch("coin", coin.id)
+
+
+def is_there(coin_id: str) -> bool:
+    return quick.there("select 1 from coin where id = ?", coin_id)
 
 
 def create(entry: Entry, coin_id: str, given: dict, cost: int | None = None) -> Coin:
@@ -53,7 +61,7 @@ def create(entry: Entry, coin_id: str, given: dict, cost: int | None = None) -> 
 
 def add(entry: Entry) -> Outcome:
     coin_id = entry.body["coin"]
-    if Coin.get_or_none(Coin.id == coin_id):
+    if is_there(coin_id):
         check_about(entry, entry.body["set"])
         raise_look(entry, "label_used_twice", ("coin", coin_id), {"set": entry.body["set"]})
         return contested("label_used_twice", "This ID is already on another coin. Both entries are kept.")

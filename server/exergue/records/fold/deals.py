@@ -1,6 +1,7 @@
 """Purchases and sales."""
 
 from ...money import landed
+from .. import quick
 from ..tables import Bought, Coin, Purchase, Sale
 from ..verdicts import Refused
 from . import coins
@@ -13,10 +14,9 @@ def purchase(entry: Entry) -> Outcome:
 
 def taken(row: dict) -> bool:
     """Whether the label is on another coin, or on one that was already bought."""
-    coin = Coin.get_or_none(Coin.id == row["coin"])
-    if coin is None:
+    if not coins.is_there(row["coin"]):
         return False
-    return bool(row["set"]) or Bought.get_or_none(Bought.coin == coin) is not None
+    return bool(row["set"]) or quick.there("select 1 from bought where coin = ?", row["coin"])
 
 
 def record_purchase(entry: Entry, fact_id: str, body: dict) -> Outcome:
@@ -33,19 +33,19 @@ def record_purchase(entry: Entry, fact_id: str, body: dict) -> Outcome:
         shares = landed.split_costs(costs, [row.get("weight") for row in rows])
     except landed.BadSplit as problem:
         raise Refused("bad_weights", str(problem)) from None
-    Purchase.create(
-        fact=fact_id, date=body["date"], party=body.get("from") or "", show=body.get("show"),
+    quick.insert(
+        Purchase, fact=fact_id, date=body["date"], party=body.get("from") or "", show=body.get("show"),
         payment=body.get("payment"), note=body.get("note") or "", costs=costs, total=landed.total(costs),
     )  # fmt: skip
     for row, lines in zip(rows, shares, strict=True):
         total = landed.total(lines)
-        coin = Coin.get_or_none(Coin.id == row["coin"])
-        if coin is None:
-            coin = coins.create(entry, row["coin"], row["set"], total)
-        else:
+        if coins.is_there(row["coin"]):
+            coin = Coin.get_by_id(row["coin"])
             coin.cost = total
             coins.stamp(coin, entry)
-        Bought.create(coin=coin, purchase=fact_id, costs=lines, total=total)
+        else:
+            coins.create(entry, row["coin"], row["set"], total)
+        quick.insert(Bought, coin=row["coin"], purchase=fact_id, costs=lines, total=total)
     return Outcome()
 
 
