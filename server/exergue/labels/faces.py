@@ -2,12 +2,14 @@
 
 import unicodedata
 from functools import lru_cache
+from itertools import combinations, pairwise
 
-from PIL import ImageFont
+from PIL import Image, ImageDraw, ImageFont
 
 from exergue import asset_dir
 
 CAP = 0.66  # height of capitals and figures, in ems
+_MOST_WORDS = 14  # beyond, an even break is not worth its search
 _REFERENCE = 512  # dots an em at which widths are measured
 _NOWHERE = "\uffff"
 
@@ -26,9 +28,21 @@ def ems(text: str, weight: int) -> float:
     return face(weight, _REFERENCE).getlength(text) / _REFERENCE
 
 
+@lru_cache(maxsize=16384)
 def width(text: str, weight: int, size: int) -> int:
     """Width of `text` as it is drawn, in dots."""
     return round(face(weight, size).getlength(text)) if text else 0
+
+
+@lru_cache(maxsize=256)
+def inked(text: str, weight: int, size: int) -> tuple[Image.Image, int, int]:
+    """`text` as a 1-bit picture and where its corner lies from the pen on the baseline; the same words recur on a
+    sheet, and drawing them is the larger part of a label's time after its symbol."""
+    font = face(weight, size)
+    left, top, right, bottom = map(round, font.getbbox(text, mode="1", anchor="ls"))
+    tile = Image.new("1", (max(1, right - left), max(1, bottom - top)))
+    ImageDraw.Draw(tile).text((-left, -top), text, font=font, fill=1, anchor="ls")
+    return tile, left, top
 
 
 @lru_cache(maxsize=4096)
@@ -70,8 +84,27 @@ def shorten(text: str, weight: int, size: int, room: int) -> str:
     return text[:low].rstrip(" ,;(") + "…" if low else ""
 
 
-def broken(text: str, weight: int, size: int, room: int, most: int) -> list[str]:
-    """`text` in at most `most` lines of `room` dots, broken at spaces; what is left over is cut short."""
+def broken(text: str, weight: int, size: int, room: int, most: int) -> list[str] | None:
+    """`text` in as few lines as `room` dots allow, of lengths as even as can be; None where it needs over `most`."""
+    words = text.split()
+    if len(words) > _MOST_WORDS:
+        return None
+    wide = [width(word, weight, size) for word in words]
+    space = width(" ", weight, size)
+    for count in range(1, min(most, len(words)) + 1):
+        best = None
+        for inner in combinations(range(1, len(words)), count - 1):
+            cuts = (0, *inner, len(words))
+            widest = max(sum(wide[a:b]) + space * (b - a - 1) for a, b in pairwise(cuts))
+            if widest <= room and (best is None or widest < best[0]):
+                best = widest, cuts
+        if best:
+            return [" ".join(words[a:b]) for a, b in pairwise(best[1])]
+    return None if words else []
+
+
+def squeezed(text: str, weight: int, size: int, room: int, most: int) -> list[str]:
+    """`text` in at most `most` lines, each as full as can be; what is left over is cut short."""
     lines, line = [], ""
     words = text.split()
     for at, word in enumerate(words):
@@ -84,6 +117,4 @@ def broken(text: str, weight: int, size: int, room: int, most: int) -> list[str]
         else:
             lines.append(line)
             line = word
-    if line:
-        lines.append(line)
-    return [shorten(one, weight, size, room) for one in lines]
+    return [shorten(one, weight, size, room) for one in [*lines, line] if one]

@@ -7,10 +7,11 @@ from exergue.labels.formats import Format, dots
 from exergue.labels.symbol import QUIET, BadSymbol, least_dots
 
 BESIDE, BELOW, CARD = "beside", "below", "card"  # the text stands to the right of, under, around the symbol
-_USUAL = 0.51  # mm: widest module on a small label; read at arm's length
-_LARGE = 0.64  # mm: where 55 mm of width leave enough for the words
+_USUAL = 0.51  # mm: widest module of a small label; read at arm's length
+_LARGEST = 1.0  # mm: of the largest
+_GROWTH = 0.022  # mm of module for each mm of a label's shorter side
 _TRIM = 0.5  # mm that a cut may stray: the quiet zone keeps clear of cut marks by this much
-_TEXT_WIDTH = 0.55  # of a wide label, at the least
+_TEXT_WIDTH = 0.6  # of a wide label, at the least
 _TEXT_HEIGHT = 0.5  # of a tall label, at the least
 
 
@@ -45,11 +46,13 @@ class Shape:
     text: Box
     aside: Box | None = None  # on a card: the corner beside the symbol
 
-    def centred(self, high: int) -> "Shape":
-        """This shape on a label `high` dots high, its symbol half way up."""
-        side = self.zone.height
-        top = (high - side) // 2
-        return replace(self, height=high, zone=Box(self.zone.left, top, self.zone.right, top + side))
+    def cut_at(self, high: int) -> "Shape":
+        """A continuous label's shape once its height is known; a symbol beside the text stands half way up."""
+        text, zone = replace(self.text, bottom=high - self.safe), self.zone
+        if self.kind == BESIDE:
+            top = (high - zone.height) // 2
+            zone = replace(zone, top=top, bottom=top + zone.height)
+        return replace(self, height=high, text=text, zone=zone)
 
     @property
     def ink(self) -> tuple[int, int]:
@@ -64,8 +67,8 @@ def shape(format: Format, dpi: int, across: int) -> Shape:
     high = None if format.height is None else int(format.height * dpi / 25.4)
     safe, edge = dots(format.safe, dpi), dots(_TRIM, dpi) if format.cut_marks else 0
     kind = _kind(format)
-    large = kind == BESIDE and format.width >= 55 and (format.height or 0) >= 24
-    most = int((_LARGE if large else _USUAL) * dpi / 25.4)
+    shorter = min(format.width, format.height or 0)
+    most = int(min(_LARGEST, max(_USUAL, _GROWTH * shorter)) * dpi / 25.4)
     for module in range(most, least_dots(dpi) - 1, -1):
         made = _with_module(kind, dpi, wide, high, safe, edge, module, across)
         if made is not None:
@@ -95,7 +98,7 @@ def _with_module(kind, dpi, wide, high, safe, edge, module, across) -> Shape | N
         if high is not None and (zone > high - 2 * edge or ink > high - 2 * safe):
             return None
         text_left = near + zone
-        if wide - safe - text_left < _TEXT_WIDTH * wide - safe:
+        if wide - text_left < _TEXT_WIDTH * wide:
             return None
         top = near if high is None else (high - zone) // 2
         text = Box(text_left, safe, wide - safe, 0 if high is None else high - safe)

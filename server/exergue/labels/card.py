@@ -1,0 +1,31 @@
+"""A square card: date, grade and what it is over its whole width; price, cost code and ID beside the symbol."""
+
+from exergue.labels.faces import CAP
+from exergue.labels.pen import Pen
+from exergue.labels.shape import Shape
+from exergue.labels.words import BOLD, FOOT_STEP, GRADE_STEP, ID_EMS, LEADING, REGULAR, SEMIBOLD, TITLE_STEP, Words
+
+_HEAD = 1.7
+_LINES = 3
+
+
+def draw(words: Words, form: Shape, pen: Pen) -> None:
+    box, aside = form.text, form.aside
+    size = size_of(form, pen)
+    baseline = box.top + CAP * _HEAD * size
+    if words.crowd(box.width / (_HEAD * size)):
+        pen.write(words.date, BOLD, _HEAD * size, box, baseline)
+        baseline += GRADE_STEP * size
+        pen.write(words.grade, BOLD, 1.2 * size, box, baseline)
+    else:
+        pen.pair(words.date, words.grade, (BOLD, BOLD), _HEAD * size, box, baseline)
+    lines = max(1, 1 + int((box.bottom - baseline - (TITLE_STEP + 0.3) * size) / (LEADING * size)))
+    pen.paragraph(words.title, size, box, baseline + TITLE_STEP * size, LEADING * size, min(_LINES, lines))
+    pen.write(words.id, SEMIBOLD, size, aside, aside.bottom)
+    pen.write(words.code, REGULAR, size, aside, aside.bottom - FOOT_STEP * size)
+    pen.write(words.ask, SEMIBOLD, 1.3 * size, aside, aside.bottom - (2 if words.code else 1) * FOOT_STEP * size)
+
+
+def size_of(form: Shape, pen: Pen) -> float:
+    """Dots an em: as large as the ID's place beside the symbol allows."""
+    return min(form.aside.width / ID_EMS, pen.points(pen.most(form.height)))
