@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from exergue import __version__
 
-COMMANDS = ("new", "serve", "pair", "report", "backup", "restore", "verify", "rehearse")
+COMMANDS = ("demo", "new", "serve", "pair", "import", "report", "backup", "restore", "verify", "rehearse")
 ABOUT = "An offline show-floor companion for people who collect, deal and trade coins."
 
 

@@ -2,7 +2,9 @@
 
 import os
 import re
+import signal
 import socket
+import ssl
 import subprocess
 import sys
 import tempfile
@@ -40,13 +42,14 @@ def exergue(*args, **more) -> subprocess.CompletedProcess:
 class Desk:
     """`exergue serve` over the book in `folder`; `address` is where it answers. Use it with `with`.
 
-    `stop()` ends it as Ctrl-C does, `kill()` as a power cut does, and `start()` brings it back at the same address.
+    `stop()` ends it in good order, `kill()` as a power cut does, and `start()` brings it back at the same address.
     """
 
     def __init__(self, folder: Path, *options: str, port: int | None = None, python: str = sys.executable, cwd=None):
         self.folder, self.options, self.python, self.cwd = Path(folder), options, python, cwd
         self.port = port or free_port(beside=1)
-        self.address = f"http://localhost:{self.port}"
+        self.lan = "--lan" in options
+        self.address = f"{'https' if self.lan else 'http'}://localhost:{self.port}"
         self.process: subprocess.Popen | None = None
         self._said = tempfile.TemporaryFile()
 
@@ -54,7 +57,8 @@ class Desk:
         command = [self.python, "-m", "exergue", "serve", "--book", str(self.folder), "--port", str(self.port)]
         self._said.truncate(0)
         self.process = subprocess.Popen([*command, *self.options], stdout=self._said, stderr=subprocess.STDOUT,
-                                        cwd=self.cwd, env=os.environ | {"PYTHONUNBUFFERED": "1"})  # fmt: skip
+                                        cwd=self.cwd, env=os.environ | {"PYTHONUNBUFFERED": "1"},
+                                        start_new_session=True)  # fmt: skip
         until(self.answers, what=f"the desk on port {self.port}")
         return self
 
@@ -73,16 +77,30 @@ class Desk:
         """The key of the one-time link that makes the owner."""
         return re.search(r"set-up\?key=(\S+)", self.said()).group(1)
 
+    @property
+    def authority(self) -> Path:
+        """PEM file of the book's certificate authority (with --lan)."""
+        return self.folder / "authority" / "ca.pem"
+
     def get(self, path: str) -> bytes:
-        with urllib.request.urlopen(self.address + path, timeout=20) as answer:
+        trust = ssl.create_default_context(cafile=self.authority) if self.lan else None
+        with urllib.request.urlopen(self.address + path, timeout=20, context=trust) as answer:
             return answer.read()
 
-    def stop(self) -> int:
-        """End it as Ctrl-C does; its exit code."""
-        self.process.terminate()
+    def interrupt(self) -> None:
+        """What Ctrl-C in a terminal does: SIGINT to every process of the group."""
+        os.killpg(self.process.pid, signal.SIGINT)
+
+    def ended(self) -> int:
+        """Its exit code, once it has ended."""
         code = self.process.wait(timeout=30)
         self.process = None
         return code
+
+    def stop(self) -> int:
+        """End it in good order; its exit code."""
+        self.process.terminate()
+        return self.ended()
 
     def kill(self) -> None:
         self.process.kill()

@@ -1,5 +1,7 @@
 """The lines a user reads in the terminal: what is served, where, and how a phone gets in."""
 
+from exergue import asset_dir
+from exergue.commands import demo_book
 from exergue.serving import lan, terminal
 from exergue.serving.addresses import Here
 from exergue.serving.authority import Authority
@@ -8,13 +10,17 @@ from exergue.serving.plan import Plan
 
 def show(book, plan: Plan, here: Here, set_up_key: str | None, authority: Authority | None, *, demo: bool) -> None:
     if demo:
-        print("This is a demo book: its dealer, coins and prices are invented.\n")
+        print("This is a demo book: its dealer, coins and prices are invented.")
+        print(f"To see how a messy file is taken, bring in {asset_dir('sample_inventory') / demo_book.TO_TRY}\n")
     print(f"Book   {book.folder.resolve()}")
+    desk = f"https://localhost:{plan.port}" if plan.lan else plan.base_address
     if set_up_key:
-        print(f"Desk   {plan.base_address}/desk/set-up?key={set_up_key}")
+        print(f"Desk   {desk}/desk/set-up?key={set_up_key}")
         print("       Open this link once to choose the owner's name and password.")
     else:
-        print(f"Desk   {plan.base_address}/desk/")
+        print(f"Desk   {desk}/desk/")
+    if plan.lan:
+        print("       This computer's browser warns until it trusts the desk as a phone does; see below.")
     print(f"Phone  {plan.base_address}/")
     if authority:
         trusting(plan, here, authority)
@@ -26,7 +32,7 @@ def show(book, plan: Plan, here: Here, set_up_key: str | None, authority: Author
 def trusting(plan: Plan, here: Here, authority: Authority) -> None:
     """The first step of a new phone: the page that takes it through trusting the desk."""
     address = lan.trust_address(plan, here)
-    print(f"\nA phone that does not know this desk yet starts at {address}")
+    print(f"\nA device that does not trust this desk yet starts at {address}")
     terminal.show(address)
     pairs = authority.fingerprint.split()
     print(f"Its settings must show the authority “{authority.name}” with this SHA-256 fingerprint:")
