@@ -10,17 +10,18 @@ _DAMAGED = re.compile(r"0?[12]-(jan|feb)|(jan|feb)-0?[12]|0?[12]/0?[12]/\d{4}|4-
 NAMES = ("denom", "type", "title", "year", "mint", "variety")
 
 
-def identify(cells: Cells, held: dict | None = None, exact: bool = False) -> dict:
+def identify(cells: Cells, held: dict | None = None, exact: bool = False, years: tuple[int, ...] = ()) -> dict:
     """Fields denom, type, title, year, mint, variety, as far as the file has columns for them.
 
     `held`: the fields of the coin that is edited. `exact`: take what is written and infer nothing.
+    `years`: for a row without one date, the dates that it may have.
     """
     held = held or {}
     found: dict = {}
     _date(cells, held, found, exact)
     year = found.get("year", held.get("year"))
     denom = _denomination(cells, held, found, year, exact)
-    _type(cells, found, denom, year)
+    _type(cells, found, denom, (year,) if year is not None else years)
     denom = denom or found.get("denom") or ""
     whole = {name: held.get(name) for name in NAMES} | found
     if whole.get("type"):
@@ -71,7 +72,9 @@ def _denomination(cells: Cells, held: dict, found: dict, year: int | None, exact
     if not text:
         found["denom"] = "" if exact else _denomination_within(cells, year)
         return found["denom"]
-    fitting = denominations.candidates(text, year, _catalogue(cells).denominations)
+    known = _catalogue(cells).denominations
+    named = [d for d in known.values() if text.casefold() == d.name.casefold()]
+    fitting = named or denominations.candidates(text, year, known)
     if _DAMAGED.fullmatch(text) or text in ("1/2", "\u00bd", "1/4", "\u00bc"):
         cells.error("denom", f"“{text}” is a fraction, or what a spreadsheet made of one; write half cent or half dollar.")
     elif len(fitting) > 1:
@@ -99,12 +102,12 @@ def _denomination_within(cells: Cells, year: int | None) -> str:
     return ""
 
 
-def _type(cells: Cells, found: dict, denom: str, year: int | None) -> None:
+def _type(cells: Cells, found: dict, denom: str, years: tuple[int, ...]) -> None:
     """The catalogue's type, or the text as the title where the catalogue has none of that name."""
     kept = [found.pop("title")] if "title" in found else []
     if cells.has("type"):
         text = cells.text("type", 120)
-        fitting = _types(cells, text, denom, year) if text else []
+        fitting = _types(cells, text, denom, years) if text else []
         found["type"] = fitting[0].key if len(fitting) == 1 else ""
         if found["type"] and not denom:
             found["denom"] = fitting[0].denomination
@@ -120,13 +123,15 @@ def _type(cells: Cells, found: dict, denom: str, year: int | None) -> None:
         found["title"] = ", ".join(filter(None, [*kept, title]))[:120]
 
 
-def _types(cells: Cells, text: str, denom: str, year: int | None) -> list:
+def _types(cells: Cells, text: str, denom: str, years: tuple[int, ...]) -> list:
     """Types that the text names: by key, or by name within the denomination, or within all where it is not known."""
     catalogue = _catalogue(cells)
     if text in catalogue.types:
         return [catalogue.types[text]]
+    year = years[0] if len(years) == 1 else None
     within = [denom] if denom else list(catalogue.series)
-    return [found for key in within for found in catalogue.find_type(key, text, year)]
+    fitting = [found for key in within for found in catalogue.find_type(key, text, year)]
+    return [t for t in fitting if set(years) & set(t.years)] or fitting
 
 
 def _by_date(cells: Cells, found: dict, denom: str, year: int) -> None:

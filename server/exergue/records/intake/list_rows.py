@@ -25,10 +25,12 @@ _BETWEEN = re.compile(r"\s*(?:\bto\b|\bthru\b|\bthrough\b|\u2013|\u2014|/|\.\.)\
 
 
 def read_want(cells: Cells) -> None:
-    fields = about.identify(_WithoutYear(cells), exact=True)
+    text, dates = _years(cells)
+    fields = about.identify(_WithoutYear(cells), exact=True, years=dates)
     fields = {name: fields[name] for name in ("denom", "type", "title") if name in fields}
     if cells.has("years"):
-        fields["years"] = _years(cells, fields.get("type") or "")
+        fields["years"] = text
+        _struck(cells, fields.get("type") or "", dates)
     fields |= _grades(cells)
     if cells.has("ceiling"):
         fields["ceiling"] = cells.amount("ceiling")
@@ -55,19 +57,23 @@ class _WithoutYear(Cells):
         return name not in ("year", "mint", "variety") and super().has(name)
 
 
-def _years(cells: Cells, type_key: str) -> str:
-    text = cells.text("years", 40)
+def _years(cells: Cells) -> tuple[str, tuple[int, ...]]:
+    """The text to keep, and the years it holds; none where it is free text such as "1794 or later"."""
+    text = re.sub(r"[\u2013\u2014]", "-", cells.text("years", 40))
     if text.lower() in ("any", "any date", "all"):
-        return ""
+        return "", ()
     try:
-        wanted = spans.parse(re.sub(r"[\u2013\u2014]", "-", text)) if text else ()
+        return text, spans.parse(text) if text else ()
     except ValueError:
-        return text  # "1794 or later" is kept as written
+        return text, ()
+
+
+def _struck(cells: Cells, type_key: str, dates: tuple[int, ...]) -> None:
+    """Refuse a want for dates of which none was struck."""
     catalogue = cells.situation.view.catalogue()
-    wrong = [never for year in wanted if type_key and (never := catalogue.check_date(type_key, year))]
-    if wanted and len(wrong) == len(wanted):
-        cells.error("years", wrong[0])
-    return text
+    never = [catalogue.check_date(type_key, year) for year in dates] if type_key else []
+    if never and all(never):
+        cells.error("years", never[0])
 
 
 def _grades(cells: Cells) -> dict:
