@@ -160,10 +160,13 @@ def _look(
 
 
 def _weights_in_words(weights: tuple[Weight, ...]) -> str:
-    parts = []
+    years: dict[Fraction, set[int]] = {}
     for weight in weights:
-        text = f"{_short(weight.grains)} gr ({float(metal.grams(weight.grains)):.2f} g)"
-        parts.append(f"{text} for {show_years(weight.years)}" if len(weights) > 1 else text)
+        years.setdefault(weight.grains, set()).update(weight.years)
+    parts = []
+    for grains, of in years.items():
+        text = f"{_short(grains)} gr ({float(metal.grams(grains)):.2f} g)"
+        parts.append(f"{text} for {show_years(of)}" if len(years) > 1 else text)
     return ", ".join(parts)
 
 
