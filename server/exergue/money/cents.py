@@ -6,7 +6,7 @@ Minor units by currency: ISO 4217 (from memory).
 import re
 from typing import NamedTuple
 
-LARGEST = 10**13  # minor units; more than this is a slip of the keyboard
+LARGEST = 10**12  # minor units; more than this is a slip of the keyboard
 
 
 class BadAmount(ValueError):

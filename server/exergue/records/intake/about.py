@@ -107,7 +107,8 @@ def _type(cells: Cells, found: dict, denom: str, years: tuple[int, ...]) -> None
     kept = [found.pop("title")] if "title" in found else []
     if cells.has("type"):
         text = cells.text("type", 120)
-        fitting = _types(cells, text, denom, years) if text else []
+        unknown = not denom and cells.filled("denom")
+        fitting = _types(cells, text, denom, years) if text and not unknown else []
         found["type"] = fitting[0].key if len(fitting) == 1 else ""
         if found["type"] and not denom:
             found["denom"] = fitting[0].denomination

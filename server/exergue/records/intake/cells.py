@@ -84,9 +84,10 @@ class Cells:
 
     # --- readings ----------------------------------------------------------------------------
 
-    def text(self, name: str, most: int) -> str:
-        """Text of at most `most` characters; control characters are dropped."""
-        said = "".join(c for c in self.raw(name) if c >= " " or c == "\n")
+    def text(self, name: str, most: int, lines: bool = False) -> str:
+        """Text of at most `most` characters, on one line unless `lines`; control characters are dropped."""
+        said = self.raw(name) if lines else self.raw(name).replace("\n", " ")
+        said = "".join(c for c in said if c >= " " or c == "\n")
         if len(said) > most:
             self.error(name, f"This has {len(said)} characters; {most} fit.")
             return ""

@@ -114,10 +114,10 @@ def _purchase(cells: Cells, held: Held | None) -> dict | None:
         cells.warn("cost_total", f"The lines add up to {cents.show(sum_, code)}, not {cents.show(total, code)}; "
                                  "the lines are taken.")  # fmt: skip
     show, lost = cells.show("purchase_show", day)
-    note = "\n".join(filter(None, [cells.text("purchase_note", 1800), lost]))
+    note = "\n".join(filter(None, [cells.text("purchase_note", 1800, lines=True), lost]))
     party, payment = cells.text("from", 120), cells.payment("purchase_payment")
     if not costs:
-        if held is None and (day or party):
+        if held is None and (day or party) and cells.row.fate != REFUSED:
             kept = "from" if party else "purchase_date"
             cells.warn(kept, "There is no cost, so no purchase is recorded; write 0 for a coin that cost nothing.")
         return None
@@ -133,7 +133,7 @@ def _sale(cells: Cells, held: Held | None) -> dict | None:
     price, day = cells.amount("sold_price"), cells.day("sold_date")
     costs = _costs(cells, "sold", ["fee", "tax", "shipping", "insurance", "grading", "other"])
     show, lost = cells.show("sold_show", day)
-    note = "\n".join(filter(None, [cells.text("sold_note", 1800), lost]))
+    note = "\n".join(filter(None, [cells.text("sold_note", 1800, lines=True), lost]))
     party, payment = cells.text("sold_to", 120), cells.payment("sold_payment")
     state = cells.raw("state").lower()
     if price is None:
@@ -162,7 +162,7 @@ def _new(cells: Cells, coin_id: str, fields: dict, bought: dict | None, sold: di
         facts.append(("purchase", {"bought": [{"coin": coin_id, "set": given}]} | _given(bought)))
     else:
         facts.append(("coin.add", {"coin": coin_id, "set": given}))
-    notes = cells.text("notes", 2000)
+    notes = cells.text("notes", 2000, lines=True)
     if notes:
         facts.append(("note", {"coin": coin_id, "text": notes}))
     if sold:
@@ -182,7 +182,7 @@ def _known(cells: Cells, coin_id: str, held: Held, fields: dict, bought: dict | 
         facts.append(("purchase", {"bought": [{"coin": coin_id, "set": {}}]} | _given(bought)))
     elif bought:
         _same_purchase(cells, held, bought)
-    notes = cells.text("notes", 2000)
+    notes = cells.text("notes", 2000, lines=True)
     if notes and notes not in held.notes and notes != "\n\n".join(held.notes):
         facts.append(("note", {"coin": coin_id, "text": notes}))
     if sold and not held.sale:

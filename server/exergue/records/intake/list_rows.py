@@ -40,7 +40,7 @@ def read_want(cells: Cells) -> None:
             cells.error("priority", f"“{cells.raw('priority')}” is none of high, usual and low.")
         fields["priority"] = _PRIORITY.get(said, "usual")
     if cells.has("note"):
-        fields["note"] = cells.text("note", 2000)
+        fields["note"] = cells.text("note", 2000, lines=True)
     cells.row.title = " ".join(filter(None, [fields.get("years"), headline(cells, fields)]))
     if not any(fields.get(name) for name in ("denom", "type", "title")):
         cells.error("", "Nothing says what is wanted.")
@@ -113,7 +113,7 @@ def _range(text: str) -> tuple[str, str] | None:
 
 
 def read_show(cells: Cells) -> None:
-    fields = {name: cells.text(name, most) for name, most in
+    fields = {name: cells.text(name, most, lines=name == "note") for name, most in
               (("name", 120), ("place", 120), ("table", 40), ("note", 2000)) if cells.has(name)}  # fmt: skip
     fields |= {name: cells.day(name) for name in ("starts", "ends") if cells.has(name)}
     if cells.has("float"):

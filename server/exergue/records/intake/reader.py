@@ -4,7 +4,7 @@ import hashlib
 
 from . import coin_rows, dates, list_rows
 from .cells import Cells, Situation
-from .draft import REFUSED, SKIPPED, Column, Draft, FileRefused, Message, Question, Row
+from .draft import NEW, REFUSED, SKIPPED, Column, Draft, FileRefused, Message, Question, Row
 from .present import BookView
 from .sheet import Sheet, clean, headers, is_totals, plain_header, read_sheet
 
@@ -150,7 +150,8 @@ def _remarks(draft: Draft, view: BookView) -> list[str]:
     remarks = []
     before = view.taken_before(draft.digest)
     if before is not None:
-        remarks.append(f"This very file was brought in before, as “{before}”. Rows without an ID would come in twice.")
+        twice = " Its coins without an ID would come in a second time." if draft.counts[NEW] else ""
+        remarks.append(f"This very file was brought in before, as “{before}”.{twice}")
     unread = [column.name or "(no name)" for column in draft.columns if column.field is None]
     if unread:
         remarks.append(f"Not read: {', '.join(unread)}.")
