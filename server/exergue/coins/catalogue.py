@@ -7,6 +7,7 @@ file is left out whole and its faults are told in `problems`; a fault in the pac
 import hashlib
 import json
 import tomllib
+from dataclasses import replace
 from functools import cached_property, lru_cache
 from pathlib import Path
 
@@ -121,7 +122,8 @@ def load(extra_folder: Path | str | None = None) -> Catalogue:
             types, heads, denominations = types + more, [*heads, (head, path.name)], known
     series: dict[str, Series] = {}
     for head, _ in heads:
-        series.setdefault(head.denomination, head)
+        first = series.setdefault(head.denomination, head)
+        series[head.denomination] = replace(first, gaps=head.gaps | first.gaps)
     return Catalogue(types, series, vocabulary, denominations, problems)
 
 

@@ -148,13 +148,13 @@ def _gaps(family: list[Type], heads: list[tuple[Series, str]]) -> list[str]:
     """A year is struck, or it is a gap that says why; never both, never neither."""
     problems = []
     struck = {year for t in family for year in t.years}
-    gaps = {year for head, _ in heads for year in head.gaps}
-    file = heads[0][1] if heads else family[0].source
-    name = family[0].denomination
-    both = struck & gaps
-    if both:
-        problems.append(f"{file}, {name}, gaps: {show_years(both)} is also a year of a type.")
-    neither = set(range(min(struck, default=0), max(struck, default=-1) + 1)) - struck - gaps
+    gaps = {year: file for head, file in heads for year in head.gaps}
+    for t in family:
+        both = set(t.years) & set(gaps)
+        if both:
+            problems.append(f"{t.source}, {t.key}, years: {show_years(both)} is a gap in {gaps[min(both)]}.")
+    neither = set(range(min(struck, default=0), max(struck, default=-1) + 1)) - struck - set(gaps)
     if neither:
-        problems.append(f"{file}, {name}, gaps: {show_years(neither)} is no year of a type and no gap.")
+        file = heads[-1][1] if heads else family[-1].source
+        problems.append(f"{file}, {family[0].denomination}, gaps: {show_years(neither)} is no year of a type and no gap.")
     return problems
