@@ -16,6 +16,7 @@ from exergue.labels.words import (
     LEADING,
     REGULAR,
     SEMIBOLD,
+    TAIL,
     TITLE_STEP,
     Words,
 )
@@ -24,6 +25,7 @@ _USUAL = 9.0  # points
 _NARROW = 4.6  # ems across a narrow label, at the least
 _STEPS = (1.0, 0.93, 0.87, 0.81, 0.75, 0.69, 0.63, 0.57)
 _SQUEEZE = 1.35  # a single row may be this much too wide: the pen makes it smaller
+_OVER = 0.04  # round figures stand taller than flat ones; they keep out of the quiet zone
 _LINES = 4  # of what it is
 
 
@@ -42,7 +44,7 @@ def draw(words: Words, form: Shape, pen: Pen) -> None:
     for row in rows:
         baseline += row.step
         pen.write(row.text, row.weight, row.size, box, baseline, "m")
-    baseline = float(box.bottom)
+    baseline = box.bottom - TAIL * rows[-1].size
     for row in reversed(foot):
         pen.write(row.text, row.weight, row.size, box, baseline, "m")
         baseline -= row.step
@@ -51,7 +53,7 @@ def draw(words: Words, form: Shape, pen: Pen) -> None:
 def least_height(words: Words, form: Shape) -> float:
     """Dots that a continuous label needs, from edge to edge."""
     rows, foot = _rows(words, form)
-    return form.text.top + sum(row.step for row in rows + foot) + 0.3 * rows[-1].size + form.safe
+    return form.text.top + sum(row.step for row in rows + foot) + 2 * TAIL * rows[-1].size + form.safe
 
 
 def _rows(words: Words, form: Shape) -> tuple[list[_Row], list[_Row]]:
@@ -62,7 +64,7 @@ def _rows(words: Words, form: Shape) -> tuple[list[_Row], list[_Row]]:
         size = max(least, usual * step)
         lines = faces.broken(words.title, REGULAR, int(size), room, _LINES)
         rows, foot = _at(words, size, room, lines or [])
-        tall = sum(row.step for row in rows + foot)
+        tall = sum(row.step for row in rows + foot) + TAIL * size
         wide = max(faces.ems(row.text, row.weight) * row.size for row in rows + foot)
         if lines is not None and wide <= _SQUEEZE * room and (form.height is None or tall <= form.text.height):
             return rows, foot
@@ -72,7 +74,7 @@ def _rows(words: Words, form: Shape) -> tuple[list[_Row], list[_Row]]:
 
 def _at(words: Words, size: float, room: int, title: list[str]) -> tuple[list[_Row], list[_Row]]:
     small = min(size, room / ID_EMS)
-    rows = [_Row(words.id, SEMIBOLD, small, CAP * small)]
+    rows = [_Row(words.id, SEMIBOLD, small, (CAP + _OVER) * small)]
     after = 0.4
     if words.date:
         rows.append(_Row(words.date, BOLD, HEAD * size, (HEAD + after) * size))

@@ -13,6 +13,7 @@ from exergue.labels.words import (
     LEADING,
     REGULAR,
     SEMIBOLD,
+    TAIL,
     TITLE_STEP,
     Words,
 )
@@ -25,7 +26,7 @@ _ROLL = 10.0  # points, where the length is as needed
 def draw(words: Words, form: Shape, pen: Pen) -> None:
     box = form.text
     comfort = box.height / pen.points(_COMFORT)
-    needed = CAP * HEAD + TITLE_STEP + FOOT_STEP
+    needed = CAP * HEAD + TITLE_STEP + FOOT_STEP + TAIL
     money = bool(words.ask and words.code) or needed + FOOT_STEP <= comfort
     needed += FOOT_STEP * money
     lines = 2 if needed + LEADING <= comfort else 1
@@ -44,14 +45,15 @@ def draw(words: Words, form: Shape, pen: Pen) -> None:
     else:
         pen.pair(words.date, words.grade, (BOLD, BOLD), HEAD * size, box, baseline)
     pen.paragraph(words.title, size, box, baseline + TITLE_STEP * size, LEADING * size, lines)
+    foot = box.bottom - TAIL * size
     if money:
-        pen.pair(words.ask, words.code, (SEMIBOLD, REGULAR), 1.1 * size, box, box.bottom - FOOT_STEP * size)
-        pen.write(words.id, SEMIBOLD, size, box, box.bottom)
+        pen.pair(words.ask, words.code, (SEMIBOLD, REGULAR), 1.1 * size, box, foot - FOOT_STEP * size)
+        pen.write(words.id, SEMIBOLD, size, box, foot)
     else:
-        pen.pair(words.id, words.ask or words.code, (SEMIBOLD, SEMIBOLD), size, box, box.bottom)
+        pen.pair(words.id, words.ask or words.code, (SEMIBOLD, SEMIBOLD), size, box, foot)
 
 
 def least_height(form: Shape) -> float:
     """Dots that a continuous label needs, from edge to edge."""
-    rows = CAP * HEAD + TITLE_STEP + LEADING + 2 * FOOT_STEP
+    rows = CAP * HEAD + TITLE_STEP + LEADING + 2 * FOOT_STEP + TAIL
     return max(form.zone.height + 2 * form.edge, rows * _ROLL * form.dpi / 72 + 2 * form.safe)

@@ -15,10 +15,11 @@ _ID = 13.0  # points
 def draw(words: Words, form: Shape, pen: Pen) -> None:
     box = form.text
     if form.kind == CARD:
-        pen.write(words.id, SEMIBOLD, card.size_of(form, pen), form.aside, form.aside.bottom)
+        size = card.size_of(form, pen)
+        pen.write(words.id, SEMIBOLD, size, form.aside, card.foot_of(form, size))
         return _lines(box, pen)
     size = min(pen.points(_ID), box.width / ID_EMS, box.height * 0.4)
-    pen.write(words.id, SEMIBOLD, size, box, box.top + CAP * size, "m" if form.kind == BELOW else "l")
+    pen.write(words.id, SEMIBOLD, size, box, box.top + (CAP + 0.04) * size, "m" if form.kind == BELOW else "l")
     _lines(Box(box.left, box.top + round(CAP * size), box.right, box.bottom), pen)
 
 

@@ -130,7 +130,7 @@ _HOW = (
 def _roll(format: Format, dpi: int) -> list[tuple[Image.Image, tuple[float, float]]]:
     edge, ruled = format.safe + 1, 22.0
     sides = [(count, _SIDE * _module(count, dpi)) for count in _SAMPLES[dpi]]
-    sides = [(count, side) for count, side in sides if side <= min(format.width - 2 * edge - 10, format.height or 100)]
+    sides = [(count, side) for count, side in sides if side <= min(format.width - 2 * edge - 5, format.height or 100)]
     long = format.height or edge + ruled + sum(side + 1 for _, side in sides) + edge
     size = (format.width, long)
     cover = tuple(int(side * dpi / 25.4) for side in size)
@@ -151,7 +151,8 @@ def _roll(format: Format, dpi: int) -> list[tuple[Image.Image, tuple[float, floa
             made.append(board())
             top = (format.height - side) / 2
         made[-1].sample(edge, top, count)
-        made[-1].text(edge + side, top + side / 2, _dots(count), 9, 600, "lm")
+        named = _dots(count) if format.width - 2 * edge - side > 10 else str(count)
+        made[-1].text(edge + side, top + side / 2, named, 9, 600, "lm")
         if format.height is not None:
             made[-1].text(edge + side, top + side / 2 + 4, f"{_module(count, dpi):.2f} mm", 8, 400, "lm")
         top += side + 1

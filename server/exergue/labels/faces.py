@@ -1,5 +1,6 @@
 """The label's type: Source Sans 3 set in whole dots, measured, broken into lines and cut short where it must be."""
 
+import math
 import unicodedata
 from functools import lru_cache
 from itertools import combinations, pairwise
@@ -31,18 +32,20 @@ def ems(text: str, weight: int) -> float:
 @lru_cache(maxsize=16384)
 def width(text: str, weight: int, size: int) -> int:
     """Width of `text` as it is drawn, in dots."""
-    return round(face(weight, size).getlength(text)) if text else 0
+    return math.ceil(face(weight, size).getlength(text, mode="1")) if text else 0
 
 
 @lru_cache(maxsize=256)
-def inked(text: str, weight: int, size: int) -> tuple[Image.Image, int, int]:
-    """`text` as a 1-bit picture and where its corner lies from the pen on the baseline; the same words recur on a
-    sheet, and drawing them is the larger part of a label's time after its symbol."""
+def inked(text: str, weight: int, size: int) -> tuple[Image.Image, int]:
+    """`text` as a 1-bit picture of its ink, and its top from the baseline.
+
+    Kept, for the same words recur on a sheet and drawing them takes most of a label's time after its symbol.
+    """
     font = face(weight, size)
     left, top, right, bottom = map(round, font.getbbox(text, mode="1", anchor="ls"))
     tile = Image.new("1", (max(1, right - left), max(1, bottom - top)))
     ImageDraw.Draw(tile).text((-left, -top), text, font=font, fill=1, anchor="ls")
-    return tile, left, top
+    return tile, top
 
 
 @lru_cache(maxsize=4096)

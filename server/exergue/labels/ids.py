@@ -11,7 +11,7 @@ ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # Crockford: no I, L, O, U
 LENGTH = 10
 _VALUES = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ*"  # ISO/IEC 7064, 37 symbols
 _LOOKALIKES = str.maketrans("OIL", "011")
-_ADDRESS = re.compile(r"^(?:[a-z][a-z0-9+.-]*://[^/?#]+)?/?c/([^/?#]+)/?(?:[?#].*)?$", re.IGNORECASE)
+_ADDRESS = re.compile(r"^(?:(?:[a-z][a-z0-9+.-]*://)?[^/?#\s]+/|/)?c/([^/?#]+)/?(?:[?#].*)?$", re.IGNORECASE)
 
 
 class BadLabel(ValueError):

@@ -75,7 +75,7 @@ class Pen:
     def _put(self, text: str, weight: int, size: int, box: Box, baseline: float, align: str) -> None:
         if not text:
             return
-        tile, left, top = faces.inked(text, weight, size)
-        spare = box.width - faces.width(text, weight, size)
+        tile, top = faces.inked(text, weight, size)
+        spare = box.width - tile.width  # by its ink: letters with no side bearing keep out of the quiet zone, too
         start = box.left + {"l": 0, "m": spare // 2, "r": spare}[align]
-        self._canvas.paste(1, (start + left, round(baseline) + top), tile)
+        self._canvas.paste(1, (start, round(baseline) + top), tile)

@@ -12,6 +12,7 @@ ID_EMS = 6.2  # no ID is wider
 HEAD = 1.5  # size of date and grade
 GRADE = 1.1  # size of a grade on its own line
 GRADE_STEP, TITLE_STEP, LEADING, FOOT_STEP = 1.35, 1.3, 1.12, 1.4
+TAIL = 0.17  # under the last baseline: Q, $ and brackets reach below it
 
 
 class Words:
