@@ -6,14 +6,17 @@ from flask import Blueprint, Flask
 
 desk = Blueprint("desk", __name__, url_prefix="/desk")
 
-PAGES = ("account", "today", "stock")
+PAGES = (
+    "account", "today", "stock", "coin", "new_coin", "entries", "intake", "labels", "devices", "looks",
+    "wants", "shows", "evidence", "settings", "export", "journal",
+)  # fmt: skip
 _ready = False
 
 
 def register(app: Flask) -> None:
     """Put the desk's pages on the app. They are added to the blueprint once, however many apps are made."""
     global _ready
-    from . import gate, showing
+    from . import gate, showing, words
 
     if not _ready:
         gate.guard(desk)
@@ -21,4 +24,5 @@ def register(app: Flask) -> None:
             import_module(f".{name}", __name__)
         _ready = True
     showing.init_app(app)
+    app.jinja_env.filters["coin_line"] = words.coin_line
     app.register_blueprint(desk)

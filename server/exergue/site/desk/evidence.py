@@ -1,0 +1,71 @@
+"""Evidence: recorded past sales, from which ceilings are drawn."""
+
+from flask import redirect, render_template, request, url_for
+from flask_wtf import FlaskForm
+from wtforms import BooleanField, SelectField, ValidationError
+
+from ...coins import denominations
+from ...records import reading
+from ...records.verdicts import Refused
+from .. import here
+from . import desk
+from .coin import say
+from .coin_form import denomination_choices, type_choices
+from .forms import DayField, GradeField, LineField, MoneyField, WholeField
+
+MOST = 500
+NAMES = ("date", "price", "fee_included", "denom", "type", "title", "year", "mint", "grade", "problem", "source")
+
+
+class SeenSaleForm(FlaskForm):
+    date = DayField("Day")
+    price = MoneyField("Price")
+    fee_included = BooleanField("The buyer’s fee is in the price")
+    denom = SelectField("Denomination")
+    type = SelectField("Type", validate_choice=False)
+    title = LineField("Description", most=120)
+    year = WholeField("Year")
+    mint = LineField("Mint mark", most=4)
+    grade = GradeField("Grade")
+    problem = BooleanField("A problem coin: cleaned, holed, damaged")
+    source = LineField("Where it was seen", most=120)
+
+    def __init__(self, *args, **more):
+        super().__init__(*args, **more)
+        self.denom.choices, self.type.choices = denomination_choices(), type_choices()
+
+    def validate_price(self, field):
+        if field.data is None and not field.process_errors:
+            raise ValidationError("Give the price.")
+
+    def validate_date(self, field):
+        if not field.data and not field.process_errors:
+            raise ValidationError("Give the day.")
+
+    def wanted(self) -> dict:
+        fields = {name: getattr(self, name).data for name in NAMES}
+        if fields["type"] and not fields["denom"]:
+            fields["denom"] = fields["type"].partition("/")[0]
+        return fields
+
+
+@desk.get("/evidence")
+def evidence():
+    denom, type_ = request.args.get("denom", ""), request.args.get("type", "")
+    return render_template(
+        "desk/evidence.html", rows=reading.evidence(denom, type_, MOST), total=reading.counts()["evidence"], most=MOST,
+        denoms=list(denominations.ALL.values()), types=type_choices(), denom=denom, type=type_,
+    )  # fmt: skip
+
+
+@desk.route("/evidence/new", methods=["GET", "POST"])
+def new_evidence():
+    form = SeenSaleForm()
+    if form.validate_on_submit():
+        try:
+            say(here.book().act("sale.seen", {"set": form.wanted()}), "The sale was recorded.")
+        except Refused as problem:
+            form.form_errors = [str(problem)]
+        else:
+            return redirect(url_for("desk.evidence"))
+    return render_template("desk/new_evidence.html", form=form)

@@ -1,0 +1,125 @@
+"""Needs a look: what could not be merged, both versions side by side, and the decision."""
+
+from flask import flash, redirect, render_template, request, url_for
+
+from ...labels import ids
+from ...records import reading
+from ...records.verdicts import Refused
+from .. import here
+from . import desk, showing, words
+from .coin import say
+
+TITLES = {
+    "edit": "Edited twice", "check": "Looked at twice, with different answers", "sold_twice": "Sold twice",
+    "label_used_twice": "One label, two coins", "unknown_kind": "An entry that this desk does not know",
+    "fault": "An entry that could not be taken in",
+}  # fmt: skip
+
+
+@desk.get("/looks")
+def looks():
+    return render_template("desk/looks.html", looks=[describe(look) for look in reading.looks()], titles=TITLES)
+
+
+def describe(look: dict) -> dict:
+    """A look with its subject in words and its versions: [{name, value, details, choice, button}]."""
+    kind, _, key = look["subject"].partition("/")
+    return look | {"title": TITLES[look["kind"]], "subject": subject(kind, key), "link": link(kind, key),
+                   "field": field_name(look), "versions": VERSIONS[look["kind"]](look, key)}  # fmt: skip
+
+
+def subject(kind: str, key: str) -> str:
+    card = here.book().card(kind, key)
+    if kind == "coin":
+        return f"{card['title']}, {card['dateText']} ({ids.show(key)})" if card else ids.show(key)
+    if kind in ("want", "show"):
+        return (card or {}).get("title") or (card or {}).get("name") or f"A {kind}"
+    if kind == "setting":
+        return f"The {words.SETTINGS.get(key, key)}"
+    return "An entry"
+
+
+def link(kind: str, key: str) -> str | None:
+    if kind == "coin" and here.book().card("coin", key):
+        return url_for("desk.coin", coin_id=key)
+    return None
+
+
+def field_name(look: dict) -> str:
+    field = look["offer"].get("field", "")
+    return words.FIELDS.get(field, field.replace("-", " ")) if look["kind"] in ("edit", "check") else ""
+
+
+def who(line: dict | None) -> str:
+    return f"{line['device_name']}, {showing.moment(line['when_ms'])}" if line else ""
+
+
+def _version(name: str, value: str, choice: str, button: str, details=(), by: str = "") -> dict:
+    return {"name": name, "value": value, "choice": choice, "button": button, "details": list(details), "by": by}
+
+
+def _edit(look: dict, key: str) -> list[dict]:
+    offer = look["offer"]
+    return [
+        _version("Stands now", words.value(offer["field"], offer["present"]), "keep", "Keep this"),
+        _version("The other version", words.value(offer["field"], offer["proposed"]), "take", "Take this", by=who(look["line"])),
+    ]
+
+
+def _check(look: dict, key: str) -> list[dict]:
+    offer = look["offer"]
+    return [
+        _version("Stands now", words.ANSWERS[offer["present"]], "keep", "Keep this"),
+        _version("The other answer", words.ANSWERS[offer["proposed"]], "take", "Take this",
+                 [offer["note"]] if offer.get("note") else [], who(look["line"])),
+    ]  # fmt: skip
+
+
+def _sold_twice(look: dict, key: str) -> list[dict]:
+    versions = []
+    for choice, name in (("first", "First sale"), ("second", "Second sale")):
+        line = reading.fact(look["offer"][choice])
+        said, details = words.sentence(line) if line else ("A sale", [])
+        versions.append(_version(name, said, choice, f"The {choice} one stands", details, who(line)))
+    return versions
+
+
+def _label_used_twice(look: dict, key: str) -> list[dict]:
+    card = here.book().card("coin", key)
+    offer = look["offer"]
+    rows = offer["body"]["bought"] if "purchase" in offer else [{"coin": key, "set": offer["set"]}]
+    later = next((row["set"] for row in rows if row["coin"] == key), {})
+    first = words.coin_line(card) if card else "A coin that has left the book"
+    return [
+        _version("Has the label now", first, "drop", "Leave the later coin out"),
+        _version("Came later with the same label", words.coin_line(later), "new_id", "Give it a new label", by=who(look["line"])),
+    ]
+
+
+def _kept(look: dict, key: str) -> list[dict]:
+    said = words.sentence(look["line"])[0] if look["line"] else "An entry"
+    return [_version("Kept in the journal", said, "drop", "Put it aside", by=who(look["line"]))]
+
+
+VERSIONS = {"edit": _edit, "check": _check, "sold_twice": _sold_twice, "label_used_twice": _label_used_twice,
+            "unknown_kind": _kept, "fault": _kept}  # fmt: skip
+
+
+@desk.post("/looks/decide")
+def decide():
+    body = {"look": request.form.get("look", ""), "choice": request.form.get("choice", "")}
+    if body["choice"] == "new_id":
+        typed = request.form.get("coin", "").strip()
+        try:
+            body["coin"] = ids.parse(typed) if typed else ids.new_id()
+        except ids.BadLabel as problem:
+            flash(str(problem), "bad")
+            return redirect(url_for("desk.looks"))
+    try:
+        verdict = here.book().act("decide", body)
+    except Refused as problem:
+        flash(str(problem), "bad")
+    else:
+        label = f" Its new label is {ids.show(body['coin'])}; print it under Labels." if "coin" in body else ""
+        say(verdict, f"Decided.{label}")
+    return redirect(url_for("desk.looks"))

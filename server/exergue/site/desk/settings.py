@@ -1,0 +1,91 @@
+"""Settings of the book, and the owner's password."""
+
+from urllib.parse import urlsplit
+
+from flask import flash, g, redirect, render_template, request, url_for
+from flask_wtf import FlaskForm
+from wtforms import PasswordField, ValidationError
+from wtforms.validators import EqualTo, InputRequired, Length
+
+from ...money.costcode import BadCode
+from ...records import owner
+from ...records.verdicts import Refused
+from .. import here, labelling, public
+from . import desk, gate
+from .coin_form import Ticks
+from .forms import LineField, SeenField, changed
+
+SHOWS = [("ask", "Asking price"), ("code", "Cost code")]
+NAMES = ("name", "label_address", "found_line", "label_shows", "cost_code")
+
+
+class SettingsForm(FlaskForm):
+    name = LineField("Name of the book", [InputRequired("Give the book a name.")], most=120)
+    label_address = LineField("Label address", most=120)
+    found_line = LineField("“If found” line", most=300)
+    label_shows = Ticks("Labels also show", choices=SHOWS)
+    cost_code = LineField("Cost code", most=20)
+    seen = SeenField()
+
+    def validate_cost_code(self, field):
+        try:
+            labelling.cost_code(field.data, g.currency)
+        except BadCode as problem:
+            raise ValidationError(str(problem)) from None
+
+    def validate_label_address(self, field):
+        parts = urlsplit(field.data)
+        if field.data and (parts.scheme not in ("http", "https") or not parts.hostname or parts.path.strip("/") or parts.query):
+            raise ValidationError("A label address reads like https://coins.example, without a path.")
+
+    def wanted(self) -> dict:
+        fields = {name: getattr(self, name).data for name in NAMES}
+        fields["label_shows"] = sorted(fields["label_shows"] or [])
+        fields["cost_code"] = "".join(fields["cost_code"].split()).upper()
+        fields["label_address"] = fields["label_address"].rstrip("/")
+        return fields
+
+
+class PasswordForm(FlaskForm):
+    present = PasswordField("Present password", [InputRequired("Give your present password.")])
+    password = PasswordField("New password", [InputRequired("Choose a password."), Length(max=200)])
+    again = PasswordField("New password, once more", [EqualTo("password", "The two passwords differ.")])
+
+
+@desk.route("/settings", methods=["GET", "POST"])
+def settings():
+    now = {name: g.settings[name] for name in NAMES}
+    form = SettingsForm(data=now | {"seen": now})
+    if form.validate_on_submit():
+        saw = form.seen.data
+        new = changed(saw, form.wanted())
+        acts = [("setting", {"key": key, "base": saw.get(key), "value": value}) for key, value in new.items()]
+        try:
+            verdicts = here.book().act_all(acts) if acts else []
+        except Refused as problem:
+            form.form_errors = [str(problem)]
+        else:
+            contested = [v.message for v in verdicts if v.verdict == "contested"]
+            flash(contested[0] if contested else "Kept." if acts else "Nothing was changed.", "warn" if contested else "message")
+            return redirect(url_for("desk.settings"))
+    return render_template("desk/settings.html", form=form, password=PasswordForm(formdata=None), base=here.base_address(),
+                           found_line=public.FOUND_LINE, currency=g.currency)  # fmt: skip
+
+
+@desk.route("/settings/password", methods=["GET", "POST"])
+def password():
+    form = PasswordForm()
+    if form.validate_on_submit():
+        try:
+            if not owner.check(g.owner.name, form.present.data, request.remote_addr or ""):
+                form.present.errors = ["This is not your present password."]
+            else:
+                owner.change_password(form.password.data)
+                gate.begin(owner.get())
+                flash("The password was changed. Other browsers are signed out.")
+                return redirect(url_for("desk.settings"))
+        except owner.BadPassword as problem:
+            form.password.errors = [str(problem)]
+        except owner.TooMany as wait:
+            form.form_errors = [str(wait)]
+    return render_template("desk/password.html", form=form)
