@@ -16,6 +16,7 @@ ENV = ROOT / ".venv"
 WINDOWS = os.name == "nt"
 BIN = ENV / ("Scripts" if WINDOWS else "bin")
 PYTHON = BIN / ("python.exe" if WINDOWS else "python")
+STAMP = ENV / "exergue-setup"
 # What decides which packages are installed; a change of any of them calls for another set-up.
 INPUTS = ("pyproject.toml", "server/hatch_build.py", "web/package.json", "web/package-lock.json")
 FIRST_WORD = """\
@@ -50,7 +51,7 @@ def pip_command() -> list[str]:
     return [str(PYTHON), "-m", "pip"]
 
 
-def install(extra: str, stamp: Path) -> None:
+def install(extra: str, *stamps: Path) -> None:
     """Install the project into .venv, editable, with `extra` such as "[dev]"; a dot every few seconds says it lives."""
     command = [*pip_command(), "install", "--quiet", "--disable-pip-version-check", "-e", f"{ROOT}{extra}"]
     with subprocess.Popen(command) as pip:
@@ -63,16 +64,16 @@ def install(extra: str, stamp: Path) -> None:
     print(flush=True)
     if code:
         sys.exit("Set-up failed: the lines above say why. It is safe to run the same command again.")
-    stamp.write_text(fingerprint())
+    for stamp in stamps:
+        stamp.write_text(fingerprint())
 
 
 def main() -> int:
     if sys.version_info < (3, 11):
         sys.exit("Exergue needs Python 3.11 or newer; this is " + sys.version.split()[0])
-    stamp = ENV / "exergue-setup"
-    if not is_set_up(stamp):
+    if not is_set_up(STAMP):
         print(FIRST_WORD.format(env=ENV), flush=True)
-        install("", stamp)
+        install("", STAMP)
     command = [str(PYTHON), "-m", "exergue", *sys.argv[1:]]
     if WINDOWS:  # its exec would detach the command from the terminal
         return subprocess.run(command).returncode

@@ -61,7 +61,7 @@ def main() -> int:
     stamp = server.ENV / "exergue-tests"
     if not server.is_set_up(stamp):
         print(f"Installing the project and what its tests need into {server.ENV} …", flush=True)
-        server.install("[dev]", stamp)
+        server.install("[dev]", stamp, server.STAMP)
     return subprocess.run([str(server.PYTHON), "-m", "pytest", *sys.argv[1:]], cwd=ROOT).returncode
 
 

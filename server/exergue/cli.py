@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from exergue import __version__
 
-COMMANDS = ("demo", "new", "serve", "pair", "import", "report", "backup", "restore", "verify", "rehearse")
+COMMANDS = ("demo", "new", "serve", "pair", "import", "labels", "report", "backup", "restore", "verify", "rehearse")
 ABOUT = "An offline show-floor companion for people who collect, deal and trade coins."
 
 
@@ -52,12 +52,14 @@ def main(argv: Sequence[str] | None = None) -> int:
 def expected() -> tuple[type[Exception], ...]:
     """The errors that tell a user what to mend; any other is a fault of the program and keeps its traceback."""
     from exergue.commands import Wrong
+    from exergue.labels.formats import BadFormat
     from exergue.labels.ids import BadLabel
+    from exergue.labels.symbol import BadSymbol
     from exergue.money.cents import BadAmount
     from exergue.records.book import BookError
     from exergue.records.verdicts import JournalError, Refused
 
-    return (Wrong, BookError, Refused, JournalError, BadLabel, BadAmount, OSError)
+    return (Wrong, BookError, Refused, JournalError, BadLabel, BadFormat, BadSymbol, BadAmount, OSError)
 
 
 def sentence(error: Exception) -> str:

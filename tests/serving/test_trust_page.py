@@ -27,10 +27,10 @@ def page(authority):
     """Address of the running trust page of a desk that is to be at https://localhost:PORT."""
     port = free_port(beside=1)
     plan = Plan("127.0.0.1", port, True, f"https://localhost:{port}", 0)
-    helper = lan.show_trust(plan, authority, HERE)
+    server = lan.show_trust(plan, authority, HERE)
     yield f"http://127.0.0.1:{plan.trust_port}"
-    helper.shutdown()
-    helper.server_close()
+    server.shutdown()
+    server.server_close()
 
 
 def get(address):

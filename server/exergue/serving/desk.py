@@ -37,14 +37,14 @@ def on_lan(settled: plan.Plan, authority: Authority | None, here: addresses.Here
         yield
         return
     stop = threading.Event()
-    helper = lan.show_trust(settled, authority, here)
+    page = lan.show_trust(settled, authority, here)
     lan.keep_fresh(authority, here, server.signal_handler_reload, stop)
     try:
         yield
     finally:
         stop.set()
-        helper.shutdown()
-        helper.server_close()
+        page.shutdown()
+        page.server_close()
 
 
 def set_up_key(book) -> str | None:

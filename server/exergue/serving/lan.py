@@ -20,11 +20,11 @@ def trust_address(plan: Plan, here: addresses.Here) -> str:
     return f"http://{here.addresses[0] if here.addresses else here.name}:{plan.trust_port}/"
 
 
-def show_trust(plan: Plan, authority: Authority, here: addresses.Here) -> trust.Helper:
+def show_trust(plan: Plan, authority: Authority, here: addresses.Here) -> trust.TrustServer:
     page = trust.Page(authority.name, authority.fingerprint, plan.base_address, addressed(plan, here))
-    helper = trust.Helper(plan.host, plan.trust_port, trust.answers(authority, page))
-    helper.start()
-    return helper
+    server = trust.TrustServer(plan.host, plan.trust_port, trust.answers(authority, page))
+    server.start()
+    return server
 
 
 def keep_fresh(authority: Authority, here: addresses.Here, renewed, stop: threading.Event) -> threading.Thread:

@@ -68,7 +68,7 @@ def profile(authority) -> bytes:
     )  # fmt: skip
 
 
-class Helper(ThreadingHTTPServer):
+class TrustServer(ThreadingHTTPServer):
     """Serves `known` on `host` (`::` means IPv4 too) in a thread of this process until it ends."""
 
     daemon_threads = True
@@ -92,7 +92,7 @@ class Helper(ThreadingHTTPServer):
 class Handler(BaseHTTPRequestHandler):
     server_version, sys_version = "exergue", ""
     timeout = 10  # seconds; a silent phone lets go of its thread
-    server: Helper
+    server: TrustServer
 
     def do_GET(self) -> None:
         answer = self.server.known.get(self.path.partition("?")[0])
