@@ -114,12 +114,14 @@ def load(extra_folder: Path | str | None = None) -> Catalogue:
     problems: list[str] = []
     for path in sorted(Path(extra_folder).glob("*.toml")) if extra_folder and Path(extra_folder).is_dir() else ():
         faults: list[str] = []
-        more, head, known = _owner_file(path, vocabulary, denominations, faults)
-        faults = faults or check.catalogue(types + more, [*heads, (head, path.name)], vocabulary, known)
+        more, head, words, known = _owner_file(path, vocabulary, denominations, faults)
+        if not faults:
+            faults = check.features(words, path.name)
+            faults += check.catalogue(types + more, [*heads, (head, path.name)], words, known)
         if faults:
             problems += faults
         else:
-            types, heads, denominations = types + more, [*heads, (head, path.name)], known
+            types, heads, vocabulary, denominations = types + more, [*heads, (head, path.name)], words, known
     series: dict[str, Series] = {}
     for head, _ in heads:
         first = series.setdefault(head.denomination, head)
@@ -151,13 +153,19 @@ def _own() -> tuple[list[Type], list[tuple[Series, str]], Vocabulary]:
 
 def _owner_file(
     path: Path, vocabulary: Vocabulary, denominations: dict[str, Denomination], faults: list[str]
-) -> tuple[list[Type], Series, dict[str, Denomination]]:
-    """Reads one file; a table `denomination_is` makes a denomination that the package does not have."""
+) -> tuple[list[Type], Series, Vocabulary, dict[str, Denomination]]:
+    """One file, with the words and the denomination that it brings itself; data/FORMAT.md has the form."""
     try:
         table = tomllib.loads(path.read_text(encoding="utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as problem:
         faults.append(f"{path.name}: cannot be read as TOML ({problem}).")
-        return [], Series("", {}, "", "", ""), denominations
+        return [], Series("", {}, "", "", ""), vocabulary, denominations
+    own = {name: table.pop(name, {}) for name in ("laws", "features")}
+    words = Vocabulary(
+        read.features(own["features"], path.name, faults) | vocabulary.features,
+        read.laws(own["laws"], path.name, faults) | vocabulary.laws,
+        vocabulary.checks,
+    )
     known = dict(denominations)
     if "denomination_is" in table:
         try:
@@ -166,5 +174,5 @@ def _owner_file(
             faults.append(f"{path.name}, denomination_is: is not complete ({problem}).")
         else:
             known.setdefault(made.key, made)
-    head, types = read.series(table, path.name, vocabulary, faults)
-    return types, head, known
+    head, types = read.series(table, path.name, words, faults)
+    return types, head, words, known

@@ -115,8 +115,9 @@ def _weights(t: Type, vocabulary: Vocabulary, complain) -> None:
             complain("weight", f"{min(weight.years)} is before the {law.name}.")
         if set(weight.years) - set(t.years):
             complain("weight", f"{show_years(set(weight.years) - set(t.years))} is not among its years.")
+    spoken_of = any(t.denomination in law.grains for law in vocabulary.laws.values())
     bare = set(t.years) - {year for w in t.weights for year in w.years}
-    if bare:
+    if bare and spoken_of:
         complain("weight", f"{show_years(bare)} has none.")
 
 

@@ -23,9 +23,9 @@ class Vocabulary:
     checks: dict[str, dict] = field(default_factory=dict)
 
 
-def features(table: dict, file: str, problems: list[str]) -> dict[str, Feature]:
+def features(table: object, file: str, problems: list[str]) -> dict[str, Feature]:
     found = {}
-    for key, entry in table.items():
+    for key, entry in Fields(table, file, problems).left.items():
         f = Fields(entry, f"{file}, {key}", problems)
         found[key] = Feature(
             key, f.text("name"), f.text("look"), dict(f.table("values")), f.whole("effort"), f.share("error", None)
@@ -34,9 +34,9 @@ def features(table: dict, file: str, problems: list[str]) -> dict[str, Feature]:
     return found
 
 
-def laws(table: dict, file: str, problems: list[str]) -> dict[str, Law]:
+def laws(table: object, file: str, problems: list[str]) -> dict[str, Law]:
     found = {}
-    for key, entry in table.items():
+    for key, entry in Fields(table, file, problems).left.items():
         f = Fields(entry, f"{file}, {key}", problems)
         weights = Fields(f.table("grains"), f"{file}, {key}, grains", problems)
         grains = {denomination: weights.fraction(denomination) for denomination in list(weights.left)}

@@ -51,7 +51,10 @@ class _Reader:
         self.plus = False
         self.marks: list[str] = []
         self.problems: list[str] = []
-        rest = self._words(spelling.tokens(head.replace("\x02", " ")))
+        words = spelling.tokens(head.replace("\x02", " "))
+        if not tail and bracketed is None and words[1:] and words[-1] == "-":
+            raise BadGrade(f"The ladder has no minus (“{typed}”); give the step below, or a note.")
+        rest = self._words([word for word in words if word not in _SEPARATORS])
         if rest:
             raise BadGrade(f"“{rest[0]}” in “{typed}” is not part of a grade; keep it in a note.")
         if tail:
@@ -92,16 +95,14 @@ class _Reader:
             (_ADJECTIVES, self._keep_adjective), (_RUNGS, self._keep_rung),
         ):
             length, meaning = spelling.longest(words, at, known)
-            if length and not (known is _MARKS and self.rung is None and self.number is None):
+            if length:
                 keep(meaning)
                 return length
         if word.isdigit():
             self._keep_number(int(word))
         elif word == "+" or (word == "plus" and self.rung):
             self.plus = True
-        elif word == "-" and at == len(words) - 1 and self.rung and at:
-            raise BadGrade(f"The ladder has no minus (“{self.typed}”); give the step below, or a note.")
-        elif word not in _SEPARATORS:
+        else:
             return 0
         return 1
 
