@@ -8,6 +8,10 @@ from ..records.uuid7 import uuid7
 from .wire import Wire
 
 
+class PhoneProblem(Exception):
+    """The desk did not answer the phone as it should."""
+
+
 class Phone:
     """Paired with `pair`, filled with `first_sync`; `record` works offline, `sync` sends and fetches."""
 
@@ -22,7 +26,7 @@ class Phone:
     def call(self, method: str, path: str, body=None) -> dict:
         status, answer = self.wire.json(method, path, body)
         if status >= 400:
-            raise RuntimeError(f"{path} answered {status}: {answer['error']['message']}")
+            raise PhoneProblem(f"{path} answered {status}: {answer['error']['message']}")
         return answer
 
     def pair(self, code: str) -> dict:
@@ -36,7 +40,7 @@ class Phone:
         _, body, _ = self.wire.ask("GET", "/api/snapshot")
         head, *packs, end = (json.loads(line) for line in body.splitlines())
         if not end.get("end"):
-            raise RuntimeError("the first sync broke off")
+            raise PhoneProblem("the first sync broke off")
         for pack in packs:
             kind = pack["pack"].partition("/")[0]
             for seq, key, card in pack["cards"]:
@@ -75,7 +79,7 @@ class Phone:
                 return taken if answer["digest"] == self.digest() else self._disagree(answer["digest"])
 
     def _disagree(self, theirs: dict):
-        raise RuntimeError(f"phone and desk hold different cards: {self.digest()} and {theirs}")
+        raise PhoneProblem(f"phone and desk hold different cards: {self.digest()} and {theirs}")
 
     def digest(self) -> dict:
         marks = (crc32(f"{kind}/{key}/{seq}".encode()) for (kind, key), (seq, _) in self.cards.items())
