@@ -19,8 +19,10 @@ PER = (50, 100, 200)
 def filters(args) -> tuple[dict, list[str]]:
     """What the address asks for, as reading.stock takes it, and what could not be understood."""
     wanted, problems = {"text": text(args.get("q"))}, []
-    for name in ("denom", "state", "place", "type"):
+    for name in ("denom", "place", "type"):
         wanted[name] = args.get(name, "")
+    state = args.get("state") or STATES[0]
+    wanted["state"] = "" if state == "all" else state
     for name, which in (("grade_from", min), ("grade_to", max)):
         said = text(args.get(name))
         if said:
@@ -55,11 +57,13 @@ def stock():
     wanted, problems = filters(request.args)
     order = request.args.get("order", "what")
     per = request.args.get("per", PER[0], int)
+    counts = reading.counts()
     page = reading.stock(order=order, page=request.args.get("page", 1, int), per=per if per in PER else PER[0], **wanted)
     return render_template(
         "desk/stock.html", page=page, order=order, orders=ORDERS, states=STATES, per=per, pers=PER,
         denoms=[denominations.get(key) for key in known_denominations()], places=reading.places(),
-        problems=problems, filtered=any(wanted.values()), total=reading.counts()["coins"],
+        problems=problems, filtered=len([value for value in wanted.values() if value]) > 1, total=counts["coins"],
+        by_state=counts["states"], state_now=wanted["state"] or "all",
     )  # fmt: skip
 
 

@@ -22,5 +22,5 @@ def today():
         "desk/today.html", counts=counts, stock=stock, held=sum(counts["states"].get(s, 0) for s in HELD),
         next_show=coming[0] if coming else None, looks=reading.looks(), notices=devices.notices(),
         quiet=out_of_touch(now_ms()), phones=[d for d in devices.listing() if d.revoked_ms is None],
-        newest=reading.stock(order="newest", per=6).rows, settings=g.settings,
+        newest=reading.stock(order="newest", per=12).rows, settings=g.settings,
     )  # fmt: skip
