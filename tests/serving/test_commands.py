@@ -8,7 +8,6 @@ import pytest
 from support.desk import exergue
 
 from exergue.cli import COMMANDS
-from exergue.records.intake.sheet import disarm
 
 
 @pytest.fixture
@@ -98,14 +97,12 @@ def test_the_report_adds_up(stocked):
     assert "2 coins, $245.50 at cost." in exergue("report", "--book", stocked).stdout
 
 
-def test_the_reports_csv_starts_no_formula():
-    """OWASP, CSV injection: = + - @ and controls start a formula."""
-    from exergue.commands.report import armed
-
-    for cell in ("=1+1", "+1", "-1", "@x", "\tx", "\rx", "'quoted"):
-        assert armed(cell)[0] == "'"
-        assert disarm(armed(cell)) == cell
-    assert armed("Half cent") == "Half cent"
+def test_the_reports_csv_starts_no_formula(book, tmp_path):
+    """OWASP, CSV injection: a cell that starts with = is run by a spreadsheet."""
+    (tmp_path / "coins.csv").write_text("Denomination,Title,Date,Grade,Location\nHalf cent,,1809,F-12,=1+1\n")
+    assert exergue("import", "--book", book, tmp_path / "coins.csv", "--yes").returncode == 0
+    (row,) = csv.DictReader(io.StringIO(exergue("report", "--book", book, "--csv").stdout))
+    assert row["Place"] == "'=1+1"
 
 
 def test_labels_are_printed_and_read_back(stocked, tmp_path):
@@ -172,6 +169,7 @@ def test_pairing_prints_a_code_that_the_book_takes(book):
 
     said = exergue("pair", "--book", book, "--role", "helper", "--address", "https://coins.local:2646").stdout
     code = said.rstrip().rpartition("#pair=")[2]
+    assert f"{code[:4]}-{code[4:]}" in said
     opened = Book.open(book)
     with opened.connected():
         device, _ = devices.pair(code, "Table phone")

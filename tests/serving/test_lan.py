@@ -1,10 +1,12 @@
 """`exergue serve --lan` as phones meet it: TLS, trust in a real browser, and the end of the day."""
 
+import http.cookiejar
 import ipaddress
 import shutil
 import socket
 import ssl
 import subprocess
+import urllib.request
 
 import pytest
 from support import browser as browsers
@@ -22,6 +24,14 @@ def desk(tmp_path_factory):
     Book.create(folder, name="Test book")
     with Desk(folder, "--lan") as running:
         yield running
+
+
+def own_addresses() -> list[str]:
+    """IPv4 addresses of this computer that are not loopback, private or not."""
+    import ifaddr
+
+    found = [ip.ip for adapter in ifaddr.get_adapters() for ip in adapter.ips if ip.is_IPv4]
+    return [address for address in found if not address.startswith("127.")]
 
 
 def shake(desk, name="localhost", **limits) -> ssl.SSLSocket:
@@ -68,6 +78,22 @@ def test_the_terminal_shows_where_to_start_and_the_fingerprint(desk):
     authority = Authority.of(desk.folder / "authority", addresses.look())
     assert f":{desk.port + 1}/" in said
     assert authority.fingerprint in " ".join(said.split())
+
+
+def test_this_computers_browser_needs_to_trust_nothing(desk):
+    """The desk over plain HTTP, on loopback alone, with cookies that plain HTTP keeps."""
+    address = f"http://localhost:{desk.port + 2}/desk/set-up?key={desk.set_up_key}"
+    assert address in desk.said()
+    opener = urllib.request.build_opener(urllib.request.HTTPCookieProcessor(jar := http.cookiejar.CookieJar()))
+    with opener.open(address, timeout=20) as answer:
+        assert answer.status == 200 and "password" in answer.read().decode()
+    assert [cookie.secure for cookie in jar] == [False]
+
+
+def test_plain_http_is_for_this_computer_alone(desk):
+    for host in own_addresses():
+        with pytest.raises(OSError):
+            socket.create_connection((host, desk.port + 2), timeout=5)
 
 
 def test_a_silent_peer_does_not_stop_the_others(desk):

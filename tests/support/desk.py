@@ -47,7 +47,7 @@ class Desk:
 
     def __init__(self, folder: Path, *options: str, port: int | None = None, python: str = sys.executable, cwd=None):
         self.folder, self.options, self.python, self.cwd = Path(folder), options, python, cwd
-        self.port = port or free_port(beside=1)
+        self.port = port or free_port(beside=2)
         self.lan = "--lan" in options
         self.address = f"{'https' if self.lan else 'http'}://localhost:{self.port}"
         self.process: subprocess.Popen | None = None

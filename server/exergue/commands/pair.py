@@ -22,7 +22,7 @@ def run(args) -> None:
     book = options.opened(args)
     with book.connected():
         code = devices.new_code(args.role, args.label)
-    print(f"Pairing code for one {args.role}'s phone, good once within ten minutes:\n\n    {code}\n")
+    print(f"Pairing code for one {args.role}'s phone, good once within ten minutes:\n\n    {code[:4]}-{code[4:]}\n")
     address = args.address or notice.read(book.folder) or settings.read(book.folder).base_address
     if address:
         link = f"{address.rstrip('/')}/#pair={code}"

@@ -70,15 +70,13 @@ def unknown(count: int) -> str:
 
 def write_csv(coins: list[dict], currency: str) -> None:
     from exergue.money import cents
+    from exergue.records.export import guarded
 
     def amount(value: int | None) -> str:
         return "" if value is None else cents.plain(value, currency)
 
     out = csv.writer(sys.stdout, lineterminator="\n")
     out.writerow(COLUMNS)
-    out.writerows([armed(cell) for cell in line(coin, amount)] for coin in coins)
-
-
-def armed(cell: str) -> str:
-    """An apostrophe keeps a spreadsheet from taking a cell for a formula; intake's `disarm` takes it off again."""
-    return f"'{cell}" if cell[:1] in tuple("=+-@\t\r'") else cell
+    for coin in coins:
+        *words, cost, ask = line(coin, amount)
+        out.writerow([*map(guarded, words), cost, ask])

@@ -4,7 +4,7 @@ import secrets
 import threading
 from contextlib import contextmanager
 
-from exergue.serving import addresses, checkout, granian_server, greeting, lan, notice, plan, settings
+from exergue.serving import addresses, checkout, granian_server, greeting, lan, loopback, notice, plan, settings
 from exergue.serving.authority import Authority
 from exergue.serving.granian_server import Listening
 
@@ -25,26 +25,27 @@ def run(book, wish: plan.Wish, *, demo: bool = False) -> None:
     }
     certificate = authority.leaf(here) if authority else None
     server = granian_server.make(Listening(settled.host, settled.port, certificate, certificate))
-    with notice.put(book.folder, settled.base_address), on_lan(settled, authority, here, server):
+    with notice.put(book.folder, settled.base_address), on_lan(settled, authority, here, server, app):
         greeting.show(book, settled, here, key, authority, demo=demo)
         granian_server.run(server, app)
 
 
 @contextmanager
-def on_lan(settled: plan.Plan, authority: Authority | None, here: addresses.Here, server):
-    """Keeps the trust page up and the certificate fresh; nothing at all without an authority."""
+def on_lan(settled: plan.Plan, authority: Authority | None, here: addresses.Here, server, app: dict):
+    """The trust page, this computer's own way in, and a certificate kept fresh; nothing without an authority."""
     if authority is None:
         yield
         return
     stop = threading.Event()
-    page = lan.show_trust(settled, authority, here)
+    beside = [lan.show_trust(settled, authority, here), loopback.start(settled.desk_port, app)]
     lan.keep_fresh(authority, here, server.signal_handler_reload, stop)
     try:
         yield
     finally:
         stop.set()
-        page.shutdown()
-        page.server_close()
+        for each in beside:
+            each.shutdown()
+            each.server_close()
 
 
 def set_up_key(book) -> str | None:

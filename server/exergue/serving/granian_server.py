@@ -37,9 +37,13 @@ def load(settings: dict):
             os.kill(os.getpid(), signal.SIGTERM)
 
         threading.Thread(target=follow, daemon=True).start()  # a killed parent takes the worker along
+    from exergue.serving import trust
     from exergue.site import create_app
 
-    return create_app(**settings)
+    app = create_app(**settings)
+    if settings["lan"]:
+        app.get(trust.ASKED)(trust.told)
+    return app
 
 
 def make(listening: Listening):

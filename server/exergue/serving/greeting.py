@@ -13,14 +13,11 @@ def show(book, plan: Plan, here: Here, set_up_key: str | None, authority: Author
         print("This is a demo book: its dealer, coins and prices are invented.")
         print(f"To see how a messy file is taken, bring in {asset_dir('sample_inventory') / demo_book.TO_TRY}\n")
     print(f"Book   {book.folder.resolve()}")
-    desk = f"https://localhost:{plan.port}" if plan.lan else plan.base_address
     if set_up_key:
-        print(f"Desk   {desk}/desk/set-up?key={set_up_key}")
+        print(f"Desk   {plan.desk_address}/desk/set-up?key={set_up_key}")
         print("       Open this link once to choose the owner's name and password.")
     else:
-        print(f"Desk   {desk}/desk/")
-    if plan.lan:
-        print("       This computer's browser warns until it trusts the desk as a phone does; see below.")
+        print(f"Desk   {plan.desk_address}/desk/")
     print(f"Phone  {plan.base_address}/")
     if authority:
         trusting(plan, here, authority)
@@ -32,7 +29,7 @@ def show(book, plan: Plan, here: Here, set_up_key: str | None, authority: Author
 def trusting(plan: Plan, here: Here, authority: Authority) -> None:
     """The first step of a new phone: the page that takes it through trusting the desk."""
     address = lan.trust_address(plan, here)
-    print(f"\nA device that does not trust this desk yet starts at {address}")
+    print(f"\nA phone that does not trust this desk yet starts at {address}")
     terminal.show(address)
     pairs = authority.fingerprint.split()
     print(f"Its settings must show the authority “{authority.name}” with this SHA-256 fingerprint:")
@@ -45,7 +42,7 @@ def pairing(book, plan: Plan) -> None:
 
     with book.connected():
         code = devices.new_code("owner", "phone")
-    print(f"\nPair a phone with the code {code} (good once, within ten minutes), or scan:")
+    print(f"\nPair a phone with the code {code[:4]}-{code[4:]} (good once, within ten minutes), or scan:")
     terminal.show(f"{plan.base_address}/#pair={code}")
     if plan.base_address.startswith("http://localhost"):
         print("As it stands only this computer reaches the desk: try the phone app in a browser here,")

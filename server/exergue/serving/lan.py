@@ -1,5 +1,6 @@
 """What `--lan` adds: the authority and its certificate, the trust page, and renewal while the desk runs."""
 
+import contextlib
 import threading
 
 from exergue.serving import addresses, trust
@@ -32,7 +33,8 @@ def keep_fresh(authority: Authority, here: addresses.Here, renewed, stop: thread
 
     def look() -> None:
         while not stop.wait(EVERY):
-            refresh(authority, here, renewed)
+            with contextlib.suppress(OSError):  # a full disk now may have room in a minute
+                refresh(authority, here, renewed)
 
     thread = threading.Thread(target=look, daemon=True)
     thread.start()
@@ -40,7 +42,7 @@ def keep_fresh(authority: Authority, here: addresses.Here, renewed, stop: thread
 
 
 def refresh(authority: Authority, here: addresses.Here, renewed) -> None:
-    before = authority.leaf_path.stat().st_mtime_ns
+    before = authority.leaf_path.read_bytes()
     now = addresses.Here(here.name, addresses.private_addresses())
-    if authority.leaf(now).stat().st_mtime_ns != before:
+    if authority.leaf(now).read_bytes() != before:
         renewed()

@@ -9,6 +9,7 @@ from exergue.serving import addresses
 from exergue.serving.settings import Written
 
 PORT = 2646  # COIN on a telephone's keys
+HIGHEST = 65533  # two more follow with --lan
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
 
 
@@ -40,6 +41,16 @@ class Plan:
         """Where plain HTTP shows how to trust the book's authority (with lan)."""
         return self.port + 1
 
+    @property
+    def desk_port(self) -> int:
+        """Where this computer's own browser reaches the desk over plain HTTP (with lan)."""
+        return self.port + 2
+
+    @property
+    def desk_address(self) -> str:
+        """The desk as the browser of this computer best reaches it."""
+        return f"http://localhost:{self.desk_port}" if self.lan else self.base_address
+
 
 def make(wish: Wish, written: Written, here: addresses.Here, *, move: bool = False) -> Plan:
     """Settle a wish, which goes before what is `written` in book.toml. Raises Wrong.
@@ -47,17 +58,17 @@ def make(wish: Wish, written: Written, here: addresses.Here, *, move: bool = Fal
     With `move`, a busy port gives way to the next free one unless the user named it.
     """
     port = wish.port if wish.port is not None else PORT
-    if not 1 <= port <= 65534:
-        raise Wrong(f"A port lies between 1 and 65534; {port} does not.")
+    if not 1 <= port <= HIGHEST:
+        raise Wrong(f"A port lies between 1 and {HIGHEST}; {port} does not.")
     if wish.lan and wish.base_address:
         raise Wrong("--lan finds its own address; --base-address is for a desk behind a reverse proxy.")
     host = wish.host or (addresses.everywhere() if wish.lan else "127.0.0.1")
     host = "127.0.0.1" if host == "localhost" else host
-    while not all(addresses.port_is_free(host, each) for each in ((port, port + 1) if wish.lan else (port,))):
+    while not free(host, port, wish.lan):
         if not move or wish.port is not None or port > PORT + 100:
-            raise Wrong(f"Port {port}{f' or {port + 1}' if wish.lan else ''} is in use, or {host} is not an address "
-                        "of this computer; choose another with --port.")  # fmt: skip
-        port += 2
+            ports = f"One of the ports {port} to {port + 2}" if wish.lan else f"Port {port}"
+            raise Wrong(f"{ports} is in use, or {host} is no address of this computer; choose another with --port.")
+        port += 3
     if wish.lan:
         return Plan(host, port, True, f"https://{called(here)}:{port}", 0)
     if base := wish.base_address or written.base_address:
@@ -67,6 +78,12 @@ def make(wish: Wish, written: Written, here: addresses.Here, *, move: bool = Fal
         raise Wrong("Over plain HTTP others on the network could read the book: use --lan, "
                     "or --base-address with a reverse proxy that speaks HTTPS.")  # fmt: skip
     return Plan(host, port, False, f"http://localhost:{port}" if host == "127.0.0.1" else bare(host, port), 0)
+
+
+def free(host: str, port: int, lan: bool) -> bool:
+    """Whether everything that will listen can."""
+    wanted = [(host, port), *([(host, port + 1), ("127.0.0.1", port + 2)] if lan else [])]
+    return all(addresses.port_is_free(*each) for each in wanted)
 
 
 def bare(host: str, port: int) -> str:

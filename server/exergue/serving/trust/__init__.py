@@ -15,6 +15,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from exergue import asset_dir
 from exergue.serving.trust.page import Page
 
+ASKED = "/trusted"  # at the HTTPS desk
 FACES = {
     "/serif.woff2": "@fontsource/source-serif-4/files/source-serif-4-latin-600-normal.woff2",
     "/sans.woff2": "@fontsource/source-sans-3/files/source-sans-3-latin-400-normal.woff2",
@@ -66,6 +67,11 @@ def profile(authority) -> bytes:
         payload("Configuration", "profile", PayloadContent=[root], PayloadDescription=about,
                 PayloadRemovalDisallowed=False)
     )  # fmt: skip
+
+
+def told():
+    """The desk's answer to the trust page's question: that it came over HTTPS at all says enough."""
+    return "", 204, {"Cross-Origin-Resource-Policy": "cross-origin"}
 
 
 class TrustServer(ThreadingHTTPServer):
