@@ -1,0 +1,134 @@
+// The phone app: one frame, one place at a time, and the list it belongs to beside it where there is room.
+import { engine } from './engine/engine.js';
+import { html, nothing, render } from './parts/html.js';
+import { bar } from './parts/bar.js';
+import { head } from './parts/head.js';
+import { say } from './parts/said.js';
+import { openSheet, closeSheet, sheet } from './parts/sheet.js';
+import { start as follow } from './parts/router.js';
+import { pairingCode } from './parts/pairing.js';
+
+const root = document.getElementById('app');
+const wide = matchMedia('(min-width: 62rem)');
+const lists = {
+  stock: { load: () => import('./screens/stock.js'), screen: null },
+  wants: { load: () => import('./screens/wants.js'), screen: null },
+};
+let route = null;
+let here = null; // the screen of the route, where it is not its list
+let before = null; // what stands there instead of the book: pairing, first sync
+let arrivals = 0;
+
+const ui = {
+  engine, say, closeSheet,
+  go: (path, how) => router.go(path, how),
+  back: (otherwise = '/') => router.back(otherwise),
+  sheet: (title, view) => openSheet(title, view, update),
+  wide: () => wide.matches,
+  update,
+};
+
+let asked = false;
+export function update() {
+  if (asked) return;
+  asked = true;
+  requestAnimationFrame(draw);
+}
+
+function draw() {
+  asked = false;
+  render(page(), root);
+  document.title = [here?.title ?? lists[route?.list]?.screen?.title, 'Exergue'].filter(Boolean).join(' – ');
+}
+
+function page() {
+  if (before) return html`<div class="app form"><main class="panes"><section class="pane">${before.view()}</section></main></div>${sheet()}`;
+  const list = lists[route?.list]?.screen;
+  const two = wide.matches && list;
+  const only = list && !here;
+  return html`<div class=${`app${two ? ' two' : ''}${here?.form ? ' form' : ''}${here?.full ? ' full' : ''}`}>
+    <main class="panes">
+      ${list ? html`<section class="pane list" ?hidden=${!two && !only} aria-label=${list.title}>${list.view()}</section>` : nothing}
+      ${here ? html`<section class="pane place" aria-label=${here.title ?? nothing}>${seen(here)}</section>`
+        : two ? html`<section class="pane place">${list.beside()}</section>` : nothing}
+    </main>
+    ${bar(engine.state, route)}
+  </div>${sheet()}`;
+}
+
+function seen(screen) {
+  try { return screen.view(); } catch (error) {
+    console.error(error);
+    return html`${head(ui, { title: 'This page failed' })}<div class="body gap"><p>This page could not be drawn. Your entries are safe.</p>
+      <a class="button main" href="/">Back to the stock</a></div>`;
+  }
+}
+
+async function arrive(next, { back }) {
+  const turn = ++arrivals;
+  const list = lists[next.list];
+  let made = null;
+  try {
+    const [module, listed] = await Promise.all([next.load?.(), list && !list.screen ? list.load() : null]);
+    if (turn !== arrivals) return;
+    if (listed) list.screen = listed.open(ui);
+    if (module) made = module.open(ui, next.params, next);
+  } catch (error) {
+    if (turn !== arrivals) return;
+    console.error(error);
+    say('That page is not on this phone yet. Open it once with a network.', { tone: 'bad' });
+    return;
+  }
+  const moved = route && route.at !== next.at;
+  here?.close?.();
+  closeSheet();
+  [route, here] = [next, made];
+  if (!here) list?.screen.changed?.();
+  draw();
+  if (moved) settle(back);
+}
+
+// A new place starts at its top, and a screen reader at its title; a list keeps where it was.
+function settle(back) {
+  const pane = root.querySelector('.pane.place');
+  if (pane) pane.scrollTop = 0;
+  if (!back) (pane ?? root.querySelector('.pane.list'))?.querySelector('h1')?.focus?.({ preventScroll: true });
+}
+
+async function choose() {
+  const { state } = engine;
+  const stand = !state.paired || pairingCode() ? 'pair' : state.cursor ? null : 'first-sync';
+  if (before?.name === stand) return;
+  if (stand) {
+    const module = await (stand === 'pair' ? import('./screens/pair.js') : import('./screens/first-sync.js'));
+    before?.close?.();
+    before = { ...module.open(ui), name: stand };
+  } else if (before) {
+    before.close?.();
+    before = null;
+    for (const list of Object.values(lists)) list.screen = null;
+    router.show();
+  }
+}
+
+const router = follow((next, how) => arrive(next, how));
+
+engine.onchange(async () => {
+  await choose();
+  for (const list of Object.values(lists)) list.screen?.changed?.();
+  here?.changed?.();
+  update();
+});
+wide.addEventListener('change', update);
+addEventListener('hashchange', async () => { await choose(); update(); });
+
+try {
+  await engine.start();
+  await choose();
+  if (!before) router.show();
+  update();
+} catch (error) {
+  console.error(error);
+  const told = document.getElementById('opening');
+  if (told) told.textContent = `The book on this phone could not be opened: ${error.message ?? error}. Close other tabs of it and load the page again.`;
+}

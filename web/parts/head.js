@@ -1,0 +1,21 @@
+// The head of a screen: the way back, its title, and how it stands with the desk.
+import { html, nothing } from './html.js';
+import { icon } from './icons.js';
+import { count } from './words.js';
+
+export function head(ui, { title, back, extra = nothing, close = false }) {
+  return html`<header class="head"><div class="line">
+    ${back === undefined ? nothing : html`<button class="round" @click=${() => ui.back(back)} aria-label=${close ? 'Close' : 'Back'}>${icon(close ? 'close' : 'back')}</button>`}
+    <h1 tabindex="-1">${title}</h1>${extra}${standing(ui.engine.state)}
+  </div></header>`;
+}
+
+function standing(state) {
+  const trouble = state.refused + state.contested;
+  const [tone, sign, text] = state.full ? ['trouble', 'warn', 'Phone full']
+    : trouble ? ['trouble', 'warn', `${count(trouble, 'entry', 'entries')} to look at`]
+    : state.waiting ? ['wait', 'entries', `${state.waiting} to send`]
+    : !state.online ? ['', 'wait', 'Offline']
+    : state.syncing ? ['', 'sync', 'Syncing'] : ['', 'fits', 'In step'];
+  return html`<a class="sync ${tone}" href="/entries">${icon(sign, sign === 'sync' ? 'turn' : '')}<span>${text}</span></a>`;
+}

@@ -1,0 +1,73 @@
+// One table of addresses. Each names the list it belongs to (shown beside it on a wide screen) and its screen.
+const table = [
+  ['/', 'stock', null],
+  ['/c/:id', 'stock', () => import('../screens/coin.js')],
+  ['/c/:id/checks', 'stock', () => import('../screens/checks.js')],
+  ['/c/:id/sell', 'stock', () => import('../screens/sale.js')],
+  ['/c/:id/buy', 'stock', () => import('../screens/purchase.js')],
+  ['/c/:id/move', 'stock', () => import('../screens/move.js')],
+  ['/c/:id/note', 'stock', () => import('../screens/note.js')],
+  ['/c/:id/photo', 'stock', () => import('../screens/photo.js')],
+  ['/buy', null, () => import('../screens/purchase.js')],
+  ['/scan', null, () => import('../screens/scan.js')],
+  ['/wants', 'wants', null],
+  ['/wants/:id', 'wants', () => import('../screens/want.js')],
+  ['/entries', null, () => import('../screens/entries.js')],
+  ['/more', null, () => import('../screens/more.js')],
+  ['/more/shows', null, () => import('../screens/shows.js')],
+  ['/more/ready', null, () => import('../screens/ready.js')],
+  ['/more/about', null, () => import('../screens/about.js')],
+  ['/more/leave', null, () => import('../screens/leave.js')],
+];
+
+const routes = table.map(([path, list, load]) => ({
+  path, list, load, match: new RegExp(`^${path.replace(/:(\w+)/g, '(?<$1>[^/]+)')}$`),
+}));
+
+// {path, list, load, params} for an address; a label's /C/<ID> is the same as /c/<ID>.
+export function find(pathname) {
+  const plain = pathname.replace(/^\/C\//, '/c/').replace(/(.)\/$/, '$1');
+  for (const route of routes) {
+    const hit = plain.match(route.match);
+    if (!hit) continue;
+    const params = {};
+    for (const [name, value] of Object.entries(hit.groups ?? {})) params[name] = decode(value);
+    return { ...route, params, at: plain };
+  }
+  return null;
+}
+
+function decode(text) {
+  try { return decodeURIComponent(text); } catch { return text; }
+}
+
+// Follows links inside the page, the back button, and go(). `arrive(route, {back})` shows a place.
+export function start(arrive) {
+  const show = (back = false) => {
+    const route = find(location.pathname);
+    if (!route) { go('/', { replace: true }); return; }
+    arrive(route, { back });
+  };
+  function go(path, { replace = false } = {}) {
+    if (path === location.pathname) replace = true;
+    history[replace ? 'replaceState' : 'pushState']({ in: (history.state?.in ?? 0) + (replace ? 0 : 1) }, '', path);
+    show();
+  }
+  addEventListener('popstate', () => show(true));
+  addEventListener('click', (event) => {
+    const link = event.target.closest?.('a[href^="/"]');
+    if (!link || link.target || link.hasAttribute('download') || event.defaultPrevented) return;
+    if (event.button || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return;
+    if (!find(new URL(link.href).pathname)) return;
+    event.preventDefault();
+    go(new URL(link.href).pathname, { replace: link.dataset.replace !== undefined });
+  });
+  return {
+    go,
+    show,
+    back(otherwise) {
+      if (history.state?.in > 0) history.back();
+      else go(otherwise, { replace: true });
+    },
+  };
+}

@@ -1,0 +1,99 @@
+// A coin's card: what it is, what it costs, how we know it, where it has been.
+import { html, nothing } from '../parts/html.js';
+import { head } from '../parts/head.js';
+import { icon } from '../parts/icons.js';
+import { options } from '../parts/options.js';
+import { coinTop } from '../parts/coin-top.js';
+import { coinMoney } from '../parts/coin-money.js';
+import { checkSummary } from '../parts/coin-checks.js';
+import { coinPhotos } from '../parts/coin-photos.js';
+import { coinHistory } from '../parts/coin-history.js';
+import { coinNotes } from '../parts/coin-notes.js';
+import { unknown } from '../parts/unknown-label.js';
+import { undoLast } from '../parts/undo.js';
+import { ago, showTime } from '../parts/dates.js';
+import { count, HELD, showId } from '../parts/words.js';
+
+export function open(ui, { id: typed }) {
+  const { engine } = ui;
+  const read = engine.parseId(typed);
+  const id = read.id ?? typed;
+  let card; // undefined: being read; null: not here
+  let blank = null;
+  let shows = [];
+  const screen = { title: 'Coin', changed: load, view };
+
+  async function load() {
+    if (read.error) { card = null; ui.update(); return; }
+    const found = await engine.card('coin', id);
+    if (!found) blank = await engine.card('blank', id);
+    card = found;
+    screen.title = card ? `${card.title} ${card.dateText}` : showId(id);
+    ui.update();
+    if (card?.own && !shows.length) {
+      shows = await engine.list('show');
+      ui.update();
+    }
+  }
+
+  load();
+  return screen;
+
+  function view() {
+    if (card === undefined) return html`${head(ui, { title: '', back: '/' })}`;
+    if (card === null) return unknown(ui, { id, error: read.error, blank });
+    const type = engine.reference?.types?.[card.type];
+    return html`${head(ui, { title: showId(card.id), back: '/' })}
+      <div class="body coin">
+        ${card.waiting?.length ? waits() : nothing}
+        ${card.looks ? html`<div class="callout warn">${icon('warn')}<p>The desk keeps two versions of something here. It waits under <b>Needs a look</b> at the desk.</p></div>` : nothing}
+        ${coinTop(ui, card)}
+        ${coinMoney(ui, card)}
+        ${checkSummary(card, type, engine.reference)}
+        ${coinPhotos(ui, card)}
+        ${coinHistory(ui, card, shows)}
+        ${coinNotes(card)}
+        <p class="age soft small">${age()}</p>
+      </div>${actions()}`;
+  }
+
+  function age() {
+    const at = engine.state.lastSync;
+    if (!at) return 'Not compared with the desk yet.';
+    return `As the desk had it at ${showTime(at)} (${ago(at)})${card.waiting?.length ? ', with what waits on this phone on top' : ''}.`;
+  }
+
+  function waits() {
+    return html`<div class="callout warn">${icon('entries')}<p>${count(card.waiting.length, 'entry', 'entries')} about this coin ${card.waiting.length === 1 ? 'waits' : 'wait'} to be sent.
+      <a href="/entries">See what waits</a></p></div>`;
+  }
+
+  function actions() {
+    const held = HELD.includes(card.state);
+    return html`<div class="actions"><div class="line">
+      ${held ? html`<a class="button stacked main" href=${`/c/${id}/sell`}>${icon('sell')}Sell</a>` : nothing}
+      <a class="button stacked" href=${`/c/${id}/note`}>${icon('note')}Note</a>
+      <a class="button stacked" href=${`/c/${id}/photo`}>${icon('camera')}Photo</a>
+      <a class="button stacked" href=${`/c/${id}/move`}>${icon('move')}Move</a>
+      <button class="button stacked" aria-haspopup="dialog" @click=${more}>${icon('more')}More</button>
+    </div></div>`;
+  }
+
+  function more() {
+    const owner = Boolean(card.own);
+    const list = [
+      ['checks', 'Identification checklist', 'fits'],
+      ...(owner && !card.own.purchase && HELD.includes(card.state) ? [['buy', 'Record what it cost', 'buy']] : []),
+      ['undo', 'Void the last entry', 'undo', 'The last one made on this phone, of any coin'],
+      ['copy', 'Copy the ID', 'stock'],
+    ];
+    ui.sheet('More for this coin', () => options(list, null, async (what) => {
+      ui.closeSheet();
+      if (what === 'checks' || what === 'buy') ui.go(`/c/${id}/${what}`);
+      if (what === 'undo') await undoLast(ui);
+      if (what === 'copy') {
+        await navigator.clipboard?.writeText(showId(id)).then(() => ui.say('ID copied.'), () => ui.say(`The ID is ${showId(id)}.`));
+      }
+    }));
+  }
+}

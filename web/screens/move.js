@@ -1,0 +1,43 @@
+// Where the coin lies now: box, case, row.
+import { html, nothing } from '../parts/html.js';
+import { head } from '../parts/head.js';
+import { makeForm, submit, text } from '../parts/field.js';
+import { options } from '../parts/options.js';
+import { slip } from '../parts/slip.js';
+
+export function open(ui, { id }) {
+  const { engine } = ui;
+  const form = makeForm(ui, { place: '' });
+  let card;
+  let places = [];
+
+  async function load() {
+    [card, places] = await Promise.all([engine.card('coin', id), engine.places()]);
+    ui.update();
+  }
+  load();
+  return { title: 'Move', form: true, view };
+
+  async function move(place) {
+    if (place === card.place) { ui.say(place ? `It is in ${place} already.` : 'It has no place noted.'); return; }
+    await form.run(async () => {
+      const body = { coin: card.id, base: { place: card.place ?? '' }, set: { place } };
+      if (Number.isInteger(card.seq)) body.seen = card.seq;
+      await engine.record('coin.edit', body);
+      ui.go(`/c/${card.id}`, { replace: true });
+      ui.say(place ? `Moved to ${place}.` : 'Its place is cleared.');
+    });
+  }
+
+  function view() {
+    if (!card) return html`${head(ui, { title: 'Move', back: `/c/${id}`, close: true })}`;
+    const near = places.filter((one) => one !== card.place && one.toLowerCase().includes(form.values.place.toLowerCase()));
+    return html`<form class="fill" @submit=${(event) => { event.preventDefault(); move(form.values.place.trim()); }} novalidate>
+      ${head(ui, { title: 'Move', back: `/c/${id}`, close: true })}
+      <div class="body gap">${slip(ui, card)}
+        <p>Now in <b>${card.place || 'no place noted'}</b>.</p>
+        ${text(form, 'place', 'New place', { max: 60, hint: 'Box, case, row', help: 'Type a new one, or press one that the book knows.' })}
+        ${near.length ? options(near.slice(0, 30).map((one) => [one, one]), null, move) : nothing}
+      </div>${submit(form, form.values.place.trim() ? `Move to ${form.values.place.trim()}` : 'Clear its place', 'move')}</form>`;
+  }
+}

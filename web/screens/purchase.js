@@ -1,0 +1,106 @@
+// Recording the purchase of one coin: on a label just scanned, on a new ID drawn here, or for a coin that has no cost yet.
+import { html, nothing } from '../parts/html.js';
+import { head } from '../parts/head.js';
+import { icon } from '../parts/icons.js';
+import { amount, area, cents, choice, date, makeForm, segments, submit, text } from '../parts/field.js';
+import { show } from '../parts/money.js';
+import { today } from '../parts/dates.js';
+import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';
+import { currentShow, showField } from '../parts/show-field.js';
+import { shrink } from '../parts/shrink.js';
+import { slip } from '../parts/slip.js';
+import { PAYMENT, showId } from '../parts/words.js';
+import { undoLast } from '../parts/undo.js';
+
+const LINES = [['price', 'Price'], ['fee', 'Buyer’s fee'], ['tax', 'Tax'], ['shipping', 'Shipping']];
+
+export function open(ui, { id: given }) {
+  const { engine } = ui;
+  const read = given ? engine.parseId(given) : { id: engine.newId() };
+  const id = read.id;
+  const form = makeForm(ui, { ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '' });
+  const photo = { blob: null, url: '' };
+  let card; // a coin that is there already, without a purchase
+  let shows = [];
+  let places = [];
+  let more = false;
+
+  async function load() {
+    [card, shows, places] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places()]);
+    form.values.show = currentShow(shows)?.id ?? '';
+    ui.update();
+  }
+  load();
+  return { title: 'Record a purchase', form: true, view, close: () => photo.url && URL.revokeObjectURL(photo.url) };
+
+  const total = () => LINES.reduce((sum, [name]) => sum + (cents(ui, form, name) || 0), 0);
+
+  function check() {
+    const wrong = card ? {} : readCoin(ui, form).wrong;
+    for (const [name] of LINES) if (Number.isNaN(cents(ui, form, name))) wrong[name] = 'That is not an amount of money.';
+    if (cents(ui, form, 'price') === null) wrong.price = 'A purchase needs its price; 0 for a gift.';
+    if (!form.values.date) wrong.date = 'A purchase needs its date.';
+    return wrong;
+  }
+
+  async function record(event) {
+    event.preventDefault();
+    const wrong = check();
+    if (Object.keys(wrong).length) {
+      if (wrong.fee || wrong.tax || wrong.shipping) more = true;
+      form.fail(wrong);
+      return;
+    }
+    await form.run(async () => {
+      const { values } = form;
+      const costs = LINES.map(([what]) => ({ what, cents: cents(ui, form, what) })).filter((line) => line.cents || line.what === 'price');
+      const body = { bought: [{ coin: id, set: card ? {} : readCoin(ui, form).set }], costs, date: values.date, payment: values.payment || 'other' };
+      if (values.from.trim()) body.from = values.from.trim();
+      if (values.note.trim()) body.note = values.note.trim();
+      if (values.show) body.show = values.show;
+      await engine.record('purchase', body);
+      if (photo.blob) await engine.record('photo', { coin: id, side: 'obverse' }, { photo: photo.blob });
+      ui.go(`/c/${id}`, { replace: true });
+      ui.say(`Bought for ${show(total(), engine.state.currency)} all in.`, photo.blob ? {} : { act: { text: 'Void', run: () => undoLast(ui) } });
+    });
+  }
+
+  async function take(event) {
+    const file = event.target.files[0];
+    event.target.value = '';
+    if (file) await form.run(async () => {
+      photo.blob = await shrink(file);
+      if (photo.url) URL.revokeObjectURL(photo.url);
+      photo.url = URL.createObjectURL(photo.blob);
+    });
+  }
+
+  function view() {
+    const title = 'Record a purchase';
+    const bar = head(ui, { title, back: given ? `/c/${id ?? given}` : '/', close: true });
+    if (read.error) return html`${bar}<div class="body"><p>${read.error}</p></div>`;
+    if (card === undefined) return bar;
+    if (card?.own?.purchase) return html`${bar}<div class="body gap">${slip(ui, card)}<p>A purchase is recorded for this coin already. A slip in it is mended at the desk.</p><a class="button" href=${`/c/${id}`}>To its card</a></div>`;
+    if (card && !card.own) return html`${bar}<div class="body gap">${slip(ui, card)}<p>This label is on a coin of the book already.</p><a class="button" href=${`/c/${id}`}>To its card</a></div>`;
+    return html`<form class="fill" @submit=${record} novalidate>${bar}
+      <div class="body gap">
+        ${card ? slip(ui, card) : html`<p class="slip-id"><span class="soft small">${given ? 'Label' : 'New ID: write it on the holder'}</span><b class="id">${showId(id)}</b></p>
+          ${coinFields(ui, form, places)}`}
+        <fieldset class="group"><legend>What it cost</legend>
+          ${amount(ui, form, 'price', 'Price')}
+          ${more ? html`<div class="pair">${amount(ui, form, 'fee', 'Buyer’s fee')}${amount(ui, form, 'tax', 'Tax')}</div>${amount(ui, form, 'shipping', 'Shipping')}`
+            : html`<button type="button" class="button plain left" @click=${() => { more = true; ui.update(); }}>${icon('add')}Fee, tax, shipping</button>`}
+          <p class="sum"><span>All in</span><b class="money" role="status">${show(total(), engine.state.currency)}</b></p>
+        </fieldset>
+        <fieldset class="group"><legend>From whom, and when</legend>
+          ${text(form, 'from', 'From', { help: 'May stay empty.', caps: 'words' })}
+          <div class="field"><span class="label">Payment</span>${segments('payment', form.values.payment, Object.entries(PAYMENT), (value) => form.set('payment', value || 'other'), 'Payment')}</div>
+          <div class="pair">${date(form, 'date', 'Date')}${showField(form, shows)}</div>
+          ${area(form, 'note', 'Note', { rows: 2 })}
+        </fieldset>
+        ${card ? nothing : html`<div class="row"><label class="button grow file">${icon('camera')}${photo.url ? 'Take it again' : 'Photo of the obverse'}<input type="file" accept="image/*" capture="environment" @change=${take}></label>
+          ${photo.url ? html`<img class="tiny" src=${photo.url} alt="The photo, as taken">` : nothing}</div>`}
+      </div>
+      ${submit(form, `Record the purchase`, 'buy')}</form>`;
+  }
+}

@@ -1,0 +1,68 @@
+// Scanning a holder: the camera first; a typed ID or a photo where it will not do.
+import { html, nothing } from '../parts/html.js';
+import { head } from '../parts/head.js';
+import { icon } from '../parts/icons.js';
+import { makeScanner } from '../scan/scanner.js';
+import { readPhoto } from '../scan/from-photo.js';
+import { codeIn } from '../parts/pairing.js';
+import './coin.js'; // at hand before the first label is read
+
+export function open(ui) {
+  const { engine } = ui;
+  let message = nothing;
+  let typing = false;
+  let text = '';
+  const scanner = makeScanner(ui, { found });
+  return { title: 'Scan', full: true, view, close: () => scanner.stop() };
+
+  function found(read) {
+    const { id, error } = engine.parseId(read);
+    if (id) {
+      navigator.vibrate?.(40);
+      ui.go(`/c/${id}`);
+      return true;
+    }
+    message = /#pair=/i.test(read) && codeIn(read) ? 'That is a pairing code; this phone is paired already.' : /^https?:\/\//i.test(read) || read.length > 14 ? 'That is not an Exergue label.' : error;
+    ui.update();
+    return false;
+  }
+
+  async function photo(event) {
+    const file = event.target.files[0];
+    event.target.value = '';
+    if (!file) return;
+    ui.say('Reading the photo …');
+    try {
+      const read = await readPhoto(file);
+      if (!read) ui.say('No label could be read in that photo. Come closer, and keep it sharp.', { tone: 'bad' });
+      else if (!found(read)) ui.say(message, { tone: 'bad' });
+    } catch (error) { ui.say(error.message, { tone: 'bad' }); }
+  }
+
+  function view() {
+    return html`${head(ui, { title: 'Scan' })}
+      <div class="scanner">
+        ${scanner.view(message)}
+        ${typing ? typed() : html`<div class="tools">
+          <button class="button dark grow" @click=${() => { typing = true; ui.update(); requestAnimationFrame(() => document.getElementById('f-id')?.focus()); }}>${icon('keys')}Type the ID</button>
+          ${scanner.torchButton()}
+          <label class="button dark file">${icon('picture')}<span>From a photo</span><input type="file" accept="image/*" @change=${photo}></label>
+        </div>`}
+      </div>`;
+  }
+
+  function typed() {
+    const plain = text.replace(/[\s-]/g, '');
+    const { id, error } = plain.length >= 10 ? engine.parseId(text) : {};
+    const verdict = id ? html`<p id="id-verdict" class="good row" role="status">${icon('fits')}The check character fits.</p>`
+      : error ? html`<p id="id-verdict" class="bad" role="status">${error}</p>`
+      : html`<p id="id-verdict" class="soft" role="status">${plain.length ? `${plain.length} of 10 characters` : 'Ten characters, as printed under the code'}</p>`;
+    return html`<form class="typed" @submit=${(event) => { event.preventDefault(); if (id) found(text); }}>
+      <div class="field"><label for="f-id">Coin ID</label><input id="f-id" class="id-input" .value=${text} @input=${(event) => { text = event.target.value; ui.update(); }}
+        placeholder="7K3M9-QX2B4" maxlength="60" autocomplete="off" autocapitalize="characters" spellcheck="false" enterkeyhint="go" aria-describedby="id-verdict" aria-invalid=${error ? 'true' : nothing}></div>
+      ${verdict}
+      <div class="row"><button type="button" class="button" @click=${() => { typing = false; ui.update(); }}>Camera</button>
+        <button class="button main grow" type="submit" ?disabled=${!id}>Open its card${icon('on')}</button></div>
+    </form>`;
+  }
+}

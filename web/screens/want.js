@@ -1,0 +1,46 @@
+// One want: what would fill the hole, the most to pay, and what is owned already.
+import { html, nothing } from '../parts/html.js';
+import { head } from '../parts/head.js';
+import { icon } from '../parts/icons.js';
+import { holder } from '../parts/holder.js';
+import { coinRow } from '../parts/coin-row.js';
+import { show } from '../parts/money.js';
+import { showYears } from '../parts/dates.js';
+import { gradeSpan, PRIORITY } from './wants.js';
+import { count } from '../parts/words.js';
+
+export function open(ui, { id }) {
+  const { engine } = ui;
+  let want;
+  let owned = { rows: [], total: 0 };
+
+  async function load() {
+    want = await engine.card('want', id);
+    if (want) owned = await engine.search(want.typeName || want.title, { denom: want.denom, state: 'in stock', limit: 8 });
+    ui.update();
+  }
+  load();
+  return { title: 'Want', changed: load, view };
+
+  function view() {
+    const bar = head(ui, { title: 'Want', back: '/wants' });
+    if (want === undefined) return bar;
+    if (want === null) return html`${bar}<div class="body"><p>This want is no longer on the list.</p><a class="button" href="/wants">To the want list</a></div>`;
+    const type = engine.reference?.types?.[want.type];
+    const [sign, words, tone] = PRIORITY[want.priority] ?? PRIORITY.usual;
+    return html`${bar}<div class="body coin">
+      <div class="coin-top">${holder({ open: true, size: 'medium' })}<div class="who"><h2 class="name">${want.title}</h2>
+        <p class="date serif figures">${want.years || 'Any date'}</p><p class="grade"><b>${gradeSpan(want)}</b></p>
+        ${words ? html`<p class="state ${tone}">${icon(sign)}${words}</p>` : nothing}</div></div>
+      <section class="panel money-panel"><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${want.ceiling === null || want.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
+        <p class="soft small">The most to pay, all in.</p></section>
+      ${want.note ? html`<section class="panel"><header><h2>Note</h2></header><p class="note-text">${want.note}</p></section>` : nothing}
+      ${type ? html`<section class="panel"><header><h2>What to look for</h2></header>
+        <p class="small soft figures">Struck ${showYears(type.years)}.</p>
+        <ol class="seek">${type.looks.map((look) => html`<li><b>${engine.reference.features?.[look.feature]?.name ?? ''}</b> ${look.fits}</li>`)}</ol>
+        <p class="caution small">A checklist informs; it does not prove a coin genuine. For anything that matters, an expert decides.</p></section>` : nothing}
+      <section class="panel"><header><h2>In stock already</h2></header>${owned.total ? html`<ul class="rows inner">${owned.rows.map((row) => coinRow(row, engine))}</ul>
+        ${owned.total > owned.rows.length ? html`<p class="small soft">and ${count(owned.total - owned.rows.length, 'more coin')}</p>` : nothing}` : html`<p class="soft">None of this type.</p>`}</section>
+    </div><div class="actions"><div class="line"><a class="button main grow" href="/buy">${icon('buy')}Record a purchase</a></div></div>`;
+  }
+}
