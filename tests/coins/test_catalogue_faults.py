@@ -205,3 +205,15 @@ values = { on = "a hat", off = "no hat" }
     assert known.problems == []
     assert known.features["hat"].values["on"] == "a hat"
     assert "hat" not in catalogue.load().features
+
+
+def test_types_that_share_years_must_say_so(tmp_path):
+    shared = half_cent(years="1855").replace('"1855"', '"1855-1856"')
+    shared = shared.replace("[[type.look]]", "[[type.issue]]\nyear = 1856\n[[type.look]]")
+    known = faults(tmp_path, shared)
+    assert known.problems == [
+        "mine.toml, half-cent/late, years: 1855–1856 are also those of half-cent/braided-hair;"
+        " name it under alongside if both were struck."
+    ]
+    said = shared.replace('edge = "Plain"', 'edge = "Plain"\nalongside = ["braided-hair"]')
+    assert faults(tmp_path, said).problems == []

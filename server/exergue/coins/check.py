@@ -37,6 +37,12 @@ def catalogue(
         family = [t for t in seen.values() if t.denomination == denomination]
         problems += _gaps(family, [h for h in heads if h[0].denomination == denomination])
         for one, other in combinations(family, 2):
+            shared = set(one.years) & set(other.years)
+            if len(shared) > 1 and other.key not in one.alongside and one.key not in other.alongside:
+                problems.append(
+                    f"{other.source}, {other.key}, years: {show_years(shared)} are also those of {one.key}; name it"
+                    " under alongside if both were struck."
+                )
             if not separates(one, other):
                 problems.append(
                     f"{other.source}, {other.key}, look: no diagnostic separates it from {one.key}; add one with"
@@ -70,6 +76,9 @@ def _one(t: Type, known: set[str], vocabulary: Vocabulary, denominations: dict[s
     for name, some in (("proof_only", t.proof_only), ("proof_disputed", t.proof_disputed)):
         if set(some) - set(t.years):
             complain(name, f"{show_years(set(some) - set(t.years))} is not among its years.")
+    for near in t.alongside:
+        if near == t.key or near not in known:
+            complain("alongside", f"“{near}” is no other type of the catalogue.")
     if t.axis not in AXES:
         complain("axis", f"should be {', '.join(AXES[:-1])} or {AXES[-1]}, not “{t.axis}”.")
     if t.composition not in metal.ALLOYS:

@@ -17,16 +17,16 @@ def candidates(types: list[Type], text: str, year: int | None, denomination: Den
     if by_key:
         return by_key
     aside = {w for said in (denomination.name, denomination.plural, *denomination.said) for w in _words(said)}
-    wanted = frozenset(w for w in _words(text) if w not in aside and not _is_year(w, year))
+    wanted = frozenset(w for w in _words(text) if w not in aside and not _is_year(w))
     if not wanted:
         return [t for t in types if year in t.years] if year is not None else []
-    ranked = sorted(((rank, place) for place, t in enumerate(types) if (rank := _rank(t, wanted, aside))), reverse=False)
-    best = ranked[0][0] if ranked else 0
-    found = [types[place] for rank, place in ranked if rank == best]
-    if year is not None and not any(year in t.years for t in found):
-        wider = [types[place] for _, place in ranked if year in types[place].years]
-        return wider or found
-    return [t for t in found if year is None or year in t.years]
+    ranks = [(_rank(t, wanted, aside), t) for t in types]
+    whole = [t for rank, t in ranks if rank == 1]
+    fitting = whole + [t for rank, t in ranks if rank == 2]
+    best = whole or fitting
+    if year is None:
+        return best
+    return [t for t in best if year in t.years] or [t for t in fitting if year in t.years] or best
 
 
 def _rank(t: Type, wanted: frozenset[str], aside: set[str]) -> int:
@@ -45,5 +45,5 @@ def _words(text: str) -> list[str]:
     return [w for w in spelling.tokens(text) if w.isalnum() and w not in _IDLE]
 
 
-def _is_year(word: str, year: int | None) -> bool:
-    return word == str(year) or (word.isdigit() and len(word) == 4)
+def _is_year(word: str) -> bool:
+    return word.isdigit() and len(word) == 4

@@ -94,6 +94,7 @@ class Type:
     """A design type. `years` holds every date that was struck, proof-only dates among them.
 
     `proof_disputed`: dates of which the literature has not settled whether any were made for circulation.
+    `alongside`: types of the denomination that share more than one year with this one, as keys.
     """
 
     key: str  # denomination/slug
@@ -116,6 +117,7 @@ class Type:
     questions: tuple[Question, ...]
     issues: tuple[Issue, ...]
     looks: tuple[Diagnostic, ...]
+    alongside: tuple[str, ...] = ()
     source: str = field(compare=False, default="")  # file it came from
 
     @property

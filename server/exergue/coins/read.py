@@ -88,6 +88,7 @@ def _type(entry: dict, denomination: str, file: str, vocabulary: Vocabulary, pro
         questions=tuple(_question(q, f"{place}, question", problems) for q in f.tables("question")),
         issues=tuple(_issue(i, f"{place}, issue", proof_only, problems) for i in f.tables("issue")),
         looks=tuple(looks), source=file,
+        alongside=tuple(near if "/" in near else f"{denomination}/{near}" for near in f.texts("alongside")),
     )
     f.done()
     return made
