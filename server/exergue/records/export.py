@@ -1,7 +1,6 @@
 """Everything in a book as one zip: CSV files that any spreadsheet opens, the journal, and the photos.
 
-CSV: RFC 4180. A text that a spreadsheet would take for a formula gets an apostrophe in front and is
-quoted (OWASP, "CSV Injection"); the import takes it off again. Bringing the files back in changes nothing.
+CSV: RFC 4180, with the marks of formulas.py. Bringing the files back in changes nothing.
 """
 
 import csv
@@ -15,6 +14,7 @@ from typing import BinaryIO
 from ..labels import ids
 from ..money import cents
 from . import photos
+from .formulas import guard
 from .intake.present import by_kind
 from .intake.sheet import headers
 from .kinds import spec
@@ -22,15 +22,8 @@ from .knowledge import catalogue, denomination_name
 from .reading import shows
 from .tables import Bought, Coin, Evidence, Fact, Note, Photo, Purchase, Sale, Show, Want, dumps
 
-FORMULA = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20")  # the last four: their full-width forms
 COSTS = spec()["words"]["costs"]
 BATCH = 500
-
-
-def guarded(text: str) -> str:
-    """The text with an apostrophe in front where a spreadsheet would run it; `intake.sheet.disarm` undoes it."""
-    armed = text.startswith(FORMULA) or text[:1] == "'" and text[1:2] in (*FORMULA, "'")
-    return "'" + text if armed else text
 
 
 def write_csv(columns: list[str], rows: Iterable[dict], out) -> int:
@@ -39,7 +32,7 @@ def write_csv(columns: list[str], rows: Iterable[dict], out) -> int:
     writer.writerow(columns)
     count = 0
     for row in rows:
-        writer.writerow([guarded(v) if isinstance(v, str) else v for v in map(row.get, columns)])
+        writer.writerow([guard(v) if isinstance(v, str) else v for v in map(row.get, columns)])
         count += 1
     return count
 

@@ -83,13 +83,12 @@ def _grades(cells: Cells) -> dict:
         text = cells.raw("grade")
         if better := _BETTER.fullmatch(text):
             text = better[1]
-        pair = None if better else _range(text)
-        if pair:
-            return found | {"grade_from": pair[0], "grade_to": pair[1]}
-        if cells.filled("grade"):
-            try:
-                found["grade_from"] = str(grades.parse(text))
-            except grades.BadGrade as problem:
+        try:
+            found["grade_from"] = str(grades.parse(text)) if cells.filled("grade") else ""
+        except grades.BadGrade as problem:
+            if pair := _range(text):
+                found |= {"grade_from": pair[0], "grade_to": pair[1]}
+            else:
                 cells.error("grade", str(problem))
     if found.get("grade_from") and found.get("grade_to"):
         low, high = grades.parse(found["grade_from"]), grades.parse(found["grade_to"])

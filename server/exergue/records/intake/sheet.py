@@ -3,11 +3,12 @@
 import csv
 import io
 import re
+import tomllib
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-import tomllib
 
+from ..formulas import unguard
 from .draft import FileRefused
 
 MOST_ROWS = 100_000
@@ -120,13 +121,7 @@ def _header(rows: list[tuple[int, list[str]]]) -> int:
 
 def clean(cell: str) -> str:
     """A cell without surrounding and doubled spaces, and without the apostrophe that keeps a spreadsheet calm."""
-    plain = "\n".join(_SPACES.sub(" ", line).strip() for line in cell.splitlines()).strip()
-    return disarm(plain)
-
-
-def disarm(cell: str) -> str:
-    """Undo the apostrophe that export puts before a cell that would start a formula."""
-    return cell[1:] if len(cell) > 1 and cell[0] == "'" and cell[1] in "=+-@\t\r'" else cell
+    return "\n".join(_SPACES.sub(" ", line).strip() for line in unguard(cell).splitlines()).strip()
 
 
 def is_totals(cells: list[str]) -> bool:
