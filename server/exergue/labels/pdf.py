@@ -11,6 +11,11 @@ import math
 from PIL import Image
 
 
+# Points by which a picture is drawn inside its dots. Rasterisers widen a picture to whole dots, and one that ends at
+# 2550.00001 would be stretched to 2551: each of its dots would blend with the next.
+_HAIR = 0.001
+
+
 class Pages:
     """A PDF being written to the binary file `out`, page by page; `close` completes it."""
 
@@ -25,7 +30,7 @@ class Pages:
     def add(self, picture: Image.Image, size: tuple[float, float], dpi: int) -> None:
         """Adds a page of `size` points that shows `picture` (1-bit, ink 1) at `dpi` dots an inch."""
         data = group4(picture)
-        wide, high = picture.width * 72 / dpi, picture.height * 72 / dpi
+        wide, high = (side * 72 / dpi - 2 * _HAIR for side in picture.size)
         image, content, page = (self._next(step) for step in range(3))
         self._stream(
             image,
@@ -34,7 +39,7 @@ class Pages:
             f"/DecodeParms << /K -1 /Columns {picture.width} /Rows {picture.height} /BlackIs1 false >>",
             data,
         )
-        placed = f"q {_point(wide)} 0 0 {_point(high)} 0 {_point(size[1] - high)} cm /P Do Q\n"
+        placed = f"q {_point(wide)} 0 0 {_point(high)} {_point(_HAIR)} {_point(size[1] - high - _HAIR)} cm /P Do Q\n"
         self._stream(content, "", placed.encode("ascii"))
         box = f"[0 0 {_point(size[0])} {_point(size[1])}]"
         self._object(

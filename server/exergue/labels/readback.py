@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pypdfium2
 import zxingcpp
+from PIL import Image
 
 from exergue.labels import ids
 
@@ -34,7 +35,7 @@ class Check:
 
 def read(pdf: Path | str | bytes, dpi: int) -> list[list[str]]:
     """The text of every QR symbol, page by page, of `pdf` (a path or its bytes) rasterised at `dpi`."""
-    return [_texts(page) for page in _rasters(pdf, dpi)]
+    return [_texts(page) for page in rasters(pdf, dpi)]
 
 
 def check(pdf: Path | str | bytes, expected: Iterable[str], dpi: int = 300) -> Check:
@@ -55,18 +56,20 @@ def check(pdf: Path | str | bytes, expected: Iterable[str], dpi: int = 300) -> C
     )
 
 
-def _rasters(pdf, dpi: int) -> Iterator:
+def rasters(pdf: Path | str | bytes, dpi: int) -> Iterator[Image.Image]:
+    """Each page in grey, as a printer of `dpi` dots an inch would rasterise it."""
     document = pypdfium2.PdfDocument(pdf)
     try:
         for page in document:
-            yield page.render(scale=dpi / 72, grayscale=True).to_pil()
+            # a hair less: a page of exactly 3300 dots must not be stretched to 3301 by a rounding error
+            yield page.render(scale=dpi / 72 * (1 - 1e-6), grayscale=True).to_pil()
             page.close()
     finally:
         document.close()
 
 
 def _texts(picture) -> list[str]:
-    return [found.text for found in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)]
+    return [found.text for found in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCodeModel2)]
 
 
 def _some(which: tuple[str, ...]) -> str:
