@@ -15,7 +15,7 @@ from exergue.coins import grades
         ("ms64rb", "MS-64 RB"), ("MS-64+ Red-Brown", "MS-64+ RB"), ("ms 65 5fs", "MS-65 5FS"),
         ("MS-66 full bell lines", "MS-66 FBL"), ("AU details cleaned", "AU Details (cleaned)"),
         ("cleaned AU details", "AU Details (cleaned)"), ("VF20 cleaned", "VF-20 Details (cleaned)"),
-        ("AU-50 BN Details - Env. damage", "AU-50 BN Details (env. damage)"), ("Unc", "MS"), ("BU", "MS"),
+        ("AU-50 BN Details - Env. damage", "AU-50 BN Details (env. damage)"), ("Unc", "MS"), ("MS details, red spots", "MS Details (red spots)"), ("BU", "MS"),
         ("Gem BU", "MS-65"), ("Choice VF", "VF-30"), ("superb gem proof", "PF-67"), ("SP-65", "SP-65"),
         ("VF30 net F12", "VF-30 net F-12"), ("vf-30 details porous, net f-12", "VF-30 Details (porous) net F-12"),
         ("ＶＦ２０", "VF-20"), ("  au  58 + ", "AU-58+"), ("G-5", "G-5"), ("vg7", "VG-7"),

@@ -10,6 +10,7 @@ _RUNGS = spelling.phrases(
     {said: key for key, rung in (STEPS | STRIKES).items() for said in (key.lower(), *rung.said)}
 )
 _MARKS = spelling.phrases({said: key for key, mark in MARKS.items() for said in (key, *mark.said)})
+_MARK_KEYS = spelling.phrases({key: key for key in MARKS})  # "red spots" after "details" is a problem, not RD
 _ADJECTIVES = spelling.phrases({said: said for said in ADJECTIVES})
 _PROBLEMS = spelling.phrases({said: said for said in PROBLEMS})
 _BRACKETS = re.compile(r"\(([^()]*)\)")
@@ -133,7 +134,7 @@ class _Reader:
         rest = rest.strip(" -,:;./")
         while rest:
             words = spelling.tokens(rest)
-            length, mark = spelling.longest(words, 0, _MARKS)
+            length, mark = spelling.longest(words, 0, _MARK_KEYS)
             if not length:
                 break
             self.marks.append(mark)
