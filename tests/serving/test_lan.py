@@ -12,6 +12,7 @@ import pytest
 from support import browser as browsers
 from support import trusting
 from support.desk import Desk
+from support.waiting import until
 
 from exergue.records.book import Book
 from exergue.serving import addresses, lan
@@ -157,3 +158,25 @@ def test_a_move_to_another_network_renews_the_certificate_once(tmp_path, monkeyp
     lan.refresh(authority, here, lambda: told.append(1))
     lan.refresh(authority, here, lambda: told.append(1))
     assert told == [1]
+
+
+class Hasty(Desk):
+    """A desk that looks at its addresses five times a second instead of once a minute."""
+
+    program = ("-c", "from exergue.serving import lan; lan.EVERY = 0.2; from exergue import cli; raise SystemExit(cli.main())")
+
+
+def test_a_renewed_certificate_is_served_without_a_restart(tmp_path):
+    Book.create(tmp_path / "book", name="Test book")
+    with Hasty(tmp_path / "book", "--lan") as desk:
+        with shake(desk) as line:
+            first = line.getpeercert()["serialNumber"]
+        (desk.folder / "authority" / "desk.pem").write_text("of another network")
+
+        def renewed() -> bool:
+            with shake(desk) as line:
+                return line.getpeercert()["serialNumber"] != first
+
+        until(renewed, what="the new certificate")
+        assert desk.get("/healthz") == b"ok\n"
+        assert desk.stop() == 0

@@ -45,6 +45,8 @@ class Desk:
     `stop()` ends it in good order, `kill()` as a power cut does, and `start()` brings it back at the same address.
     """
 
+    program: tuple[str, ...] = ("-m", "exergue")
+
     def __init__(self, folder: Path, *options: str, port: int | None = None, python: str = sys.executable, cwd=None):
         self.folder, self.options, self.python, self.cwd = Path(folder), options, python, cwd
         self.port = port or free_port(beside=2)
@@ -54,7 +56,7 @@ class Desk:
         self._said = tempfile.TemporaryFile()
 
     def start(self) -> "Desk":
-        command = [self.python, "-m", "exergue", "serve", "--book", str(self.folder), "--port", str(self.port)]
+        command = [self.python, *self.program, "serve", "--book", str(self.folder), "--port", str(self.port)]
         self._said.truncate(0)
         self.process = subprocess.Popen([*command, *self.options], stdout=self._said, stderr=subprocess.STDOUT,
                                         cwd=self.cwd, env=os.environ | {"PYTHONUNBUFFERED": "1"},

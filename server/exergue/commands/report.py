@@ -70,7 +70,7 @@ def unknown(count: int) -> str:
 
 def write_csv(coins: list[dict], currency: str) -> None:
     from exergue.money import cents
-    from exergue.records.export import guarded
+    from exergue.records.formulas import guard
 
     def amount(value: int | None) -> str:
         return "" if value is None else cents.plain(value, currency)
@@ -79,4 +79,4 @@ def write_csv(coins: list[dict], currency: str) -> None:
     out.writerow(COLUMNS)
     for coin in coins:
         *words, cost, ask = line(coin, amount)
-        out.writerow([*map(guarded, words), cost, ask])
+        out.writerow([*map(guard, words), cost, ask])
