@@ -5,6 +5,7 @@ import io
 import sqlite3
 
 import pytest
+from PIL import Image
 from support.desk import exergue
 
 from exergue.cli import COMMANDS
@@ -161,6 +162,22 @@ def test_verify_finds_a_table_that_does_not_follow_from_the_journal(stocked):
         database.execute("update coin set ask = ask + 1")
     result = exergue("verify", "--book", stocked)
     assert result.returncode == 1 and result.stderr
+
+
+def test_verify_misses_a_photo_that_is_gone(stocked):
+    from exergue.records import photos
+    from exergue.records.book import Book
+    from exergue.records.uuid7 import uuid7
+
+    picture = io.BytesIO()
+    Image.new("RGB", (40, 30), "brown").save(picture, "JPEG")
+    book, photo = Book.open(stocked), uuid7(1_800_000_000_000)
+    with book.connected():
+        photos.store(book.photos, photo, picture.getvalue())
+    assert exergue("verify", "--book", stocked).returncode == 0
+    photos.path(book.photos, photo, "full").unlink()
+    result = exergue("verify", "--book", stocked)
+    assert result.returncode == 1 and photo in result.stderr
 
 
 def test_pairing_prints_a_code_that_the_book_takes(book):

@@ -19,7 +19,7 @@ def run(args) -> int:
 
     book = options.opened(args)
     with book.connected():
-        problems = refold.verify()
+        problems = refold.verify() + lost_photos(book)
         entries = book.seq
     for problem in problems:
         print(problem, file=sys.stderr)
@@ -27,3 +27,13 @@ def run(args) -> int:
         return 1
     print(f"The book agrees with its journal, up to entry {entries:,}.")
     return 0
+
+
+def lost_photos(book) -> list[str]:
+    """A sentence for each photo that came in and whose files are gone."""
+    from exergue.records import photos
+    from exergue.records.tables import PhotoFile
+
+    kept = [row.photo for row in PhotoFile.select(PhotoFile.photo)]
+    return [f"Photo {photo} is missing from {book.photos}." for photo in kept
+            if not all(photos.path(book.photos, photo, size).is_file() for size in photos.EDGES)]  # fmt: skip
