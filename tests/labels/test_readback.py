@@ -17,11 +17,11 @@ def printed(which, format, dpi) -> bytes:
 
 
 @pytest.mark.parametrize("format", FORMATS, ids=lambda one: one.key)
-@pytest.mark.parametrize("dpi", formats.DPI)
-def test_every_label_of_a_full_page_is_read_at_203_300_and_600_dpi(format, dpi):
+@pytest.mark.parametrize(("dpi", "rasters"), [(203, [203]), (300, [300]), (600, formats.DPI)])
+def test_every_label_of_a_full_page_is_read_by_an_independent_decoder(format, dpi, rasters):
     which = labels(max(format.per_page, 7 if format.roll else 0))
     data = printed(which, format, dpi)
-    for raster in formats.DPI:
+    for raster in rasters:
         assert readback.check(data, [one.id for one in which], raster).sentence() == f"All {len(which)} labels read."
 
 
