@@ -24,7 +24,7 @@ const ui = {
   go: (path, how) => router.go(path, how),
   back: (otherwise = '/') => router.back(otherwise),
   sheet: (title, view) => openSheet(title, view, update),
-  wide: () => wide.matches,
+  settle: () => choose().then(update),
   update,
 };
 
@@ -35,8 +35,11 @@ export function update() {
   requestAnimationFrame(draw);
 }
 
+let drawn = false;
 function draw() {
   asked = false;
+  if (!drawn) root.replaceChildren();
+  drawn = true;
   render(page(), root);
   document.title = [here?.title ?? lists[route?.list]?.screen?.title, 'Exergue'].filter(Boolean).join(' – ');
 }

@@ -10,7 +10,7 @@ export function coinPhotos(ui, card) {
   const window = (side) => {
     const photo = last(side);
     return html`<figure>${photo
-      ? html`<button class="bare" @click=${() => enlarge(ui, photo)} aria-label=${`${SIDES[side]}, larger`}>${holder({ size: 'large', photo: photoUrl(ui, photo, 'thumb') })}</button>`
+      ? html`<button class="bare" @click=${() => enlarge(ui, photo)} aria-label=${`${SIDES[side]}, larger`}>${holder({ size: 'large', photo: photoUrl(photo, 'thumb') })}</button>`
       : html`<a class="bare" href=${`/c/${card.id}/photo`} aria-label=${`Photograph the ${side}`}>${holder({ size: 'large', open: true })}</a>`}
       <figcaption class="soft small">${SIDES[side]}${photo ? nothing : ': no photo yet'}</figcaption></figure>`;
   };
@@ -18,12 +18,12 @@ export function coinPhotos(ui, card) {
   return html`<section class="panel" aria-labelledby="photos-title"><header><h2 id="photos-title">Photos</h2></header>
     <div class="windows">${window('obverse')}${window('reverse')}</div>
     ${others.length ? html`<ul class="thumbs">${others.map((one) => html`<li><button class="bare" @click=${() => enlarge(ui, one)} aria-label=${`${SIDES[one.side]}, larger`}>
-      <img src=${photoUrl(ui, one, 'thumb')} alt="" loading="lazy"><small>${SIDES[one.side]}</small></button></li>`)}</ul>` : nothing}
+      <img src=${photoUrl(one, 'thumb')} alt="" loading="lazy"><small>${SIDES[one.side]}</small></button></li>`)}</ul>` : nothing}
   </section>`;
 }
 
 function enlarge(ui, photo) {
-  ui.sheet(SIDES[photo.side], () => html`<img class="whole" src=${photoUrl(ui, photo, 'full')} alt=${SIDES[photo.side]} @error=${(event) => {
+  ui.sheet(SIDES[photo.side], () => html`<img class="whole" src=${photoUrl(photo, 'full')} alt=${SIDES[photo.side]} @error=${(event) => {
     event.target.replaceWith('This photo is not on the phone, and the desk is out of reach.');
   }}>`);
 }

@@ -3,12 +3,13 @@ import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { holder, mark } from './holder.js';
 import { show } from './money.js';
+import { photoUrl } from './photo-url.js';
 import { STATES } from './words.js';
 
 export function coinRow(row, engine) {
   const state = STATES[row.state] ?? STATES['in stock'];
   return html`<li><a class="coin-row" href=${`/c/${row.id}`} aria-current=${location.pathname.startsWith(`/c/${row.id}`) ? 'true' : nothing}>
-    ${holder({ denom: row.denom, top: mark(row.denom, engine.reference), year: row.year ?? year(row.dateText), mint: row.mint, waiting: waits(row) })}
+    ${holder({ denom: row.denom, top: mark(row.denom, engine.reference), year: year(row.dateText), photo: row.photo ? photoUrl({ photo: row.photo }, 'thumb') : '', waiting: waits(row) })}
     <span class="what">
       <span class="title serif">${row.title}</span>
       <span class="line"><b class="figures">${row.dateText}</b>${row.grade ? html`<span class="figures">${row.grade}</span>` : nothing}</span>

@@ -11,8 +11,8 @@ export function coinTop(ui, card) {
   const front = card.photos?.find((one) => one.side === 'obverse') ?? card.photos?.find((one) => one.side === 'holder');
   return html`<div class="coin-top">
     ${holder({
-      denom: card.denom, top: mark(card.denom, engine.reference), year: card.year ?? '', mint: card.mint, size: 'medium',
-      photo: front ? photoUrl(ui, front, 'thumb') : '', waiting: card.waiting?.length > 0,
+      denom: card.denom, top: mark(card.denom, engine.reference), year: card.year ?? '', size: 'medium',
+      photo: front ? photoUrl(front, 'thumb') : '', waiting: card.waiting?.length > 0,
     })}
     <div class="who">
       <h2 class="name">${card.title}</h2>

@@ -1,6 +1,7 @@
 // The head of a screen: the way back, its title, and how it stands with the desk.
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
+import { ago } from './dates.js';
 import { count } from './words.js';
 
 export function head(ui, { title, back, extra = nothing, close = false }) {
@@ -15,7 +16,8 @@ function standing(state) {
   const [tone, sign, text] = state.full ? ['trouble', 'warn', 'Phone full']
     : trouble ? ['trouble', 'warn', `${count(trouble, 'entry', 'entries')} to look at`]
     : state.waiting ? ['wait', 'entries', `${state.waiting} to send`]
-    : !state.online ? ['', 'wait', 'Offline']
-    : state.syncing ? ['', 'sync', 'Syncing'] : ['', 'fits', 'In step'];
+    : state.syncing ? ['', 'sync', 'Syncing']
+    : state.online === false ? ['', 'wait', 'Offline']
+    : state.online ? ['', 'fits', 'In step'] : ['', 'wait', state.lastSync ? ago(state.lastSync) : ''];
   return html`<a class="sync ${tone}" href="/entries">${icon(sign, sign === 'sync' ? 'turn' : '')}<span>${text}</span></a>`;
 }

@@ -1,4 +1,4 @@
-// The 2×2 holder: a square card, two staples, a round window. In the window: a photo, or the denomination with the
+// The 2×2 holder: a square card, staples, a round window. In the window: a photo, or the denomination with the
 // date in the exergue, under a ground line.
 import { html, nothing, svg } from './html.js';
 
@@ -13,32 +13,35 @@ export function tint(denom = '') {
 // "½¢", "25¢", "$2½": what is engraved in the window.
 export function mark(denom, reference) {
   const found = reference?.denominations?.find((one) => one.key === denom);
-  if (!found) return '';
+  if (!found || (found.country && found.country !== 'US')) return '';
   const { cents } = found;
-  if (found.country && found.country !== 'US') return '';
   if (cents < 100) return `${cents === 0.5 ? '½' : cents}¢`;
   return `$${Math.floor(cents / 100) || ''}${cents % 100 === 50 ? '½' : ''}`;
 }
 
-const engraved = (top, year, below) => svg`
-  <circle class="rim-beads" cx="50" cy="50" r="29.5"/>
-  ${top ? svg`<text class="engraved big" x="50" y="53">${top}</text>` : nothing}
-  ${year ? svg`<path class="ground" d="M26 ${top ? 58.5 : 56}H74"/><text class="engraved year" x="50" y="${top ? 69.5 : 50.5}">${year}</text>` : nothing}
-  ${!top && below ? svg`<text class="engraved year" x="50" y="68">${below}</text>` : nothing}`;
+// Small: one thing that can be read at arm's length. Large: as on a coin, the date in the exergue.
+const small = (top, year) => svg`<circle class="window" cx="50" cy="50" r="41"/><circle class="disc" cx="50" cy="50" r="37.5"/>
+  <circle class="beads" cx="50" cy="50" r="34"/><text class="engraved ${top ? 'big' : 'year'}" x="50" y=${top ? 61 : 57}>${top || year}</text>
+  <circle class="rim" cx="50" cy="50" r="41"/>`;
 
-// size: mini | medium | large. `open` draws an empty window: a place to be filled.
-export function holder({ denom = '', top = '', year = '', mint = '', photo = '', alt = '', size = 'mini', open = false, waiting = false }) {
-  const label = alt ? { role: 'img', text: alt } : null;
-  const drawing = html`<svg viewBox="0 0 100 100" aria-hidden="true" focusable="false">
-      <path class="staple" d="M9.5 38.5v8.5M90.5 53v8.5"/>
-      ${size === 'mini' ? nothing : svg`<path class="staple" d="M39 9.800l8.5-.5M53 90.600l8.5.5"/>`}
-      <circle class="window" cx="50" cy="50" r="36"/>
-      ${open ? nothing : svg`<circle class="disc" cx="50" cy="50" r="32.5"/>${engraved(top, year ? String(year) : '', mint)}`}
-      <circle class="rim" cx="50" cy="50" r="36"/>
-    </svg>`;
+const large = (top, year) => svg`<circle class="window" cx="50" cy="50" r="36"/><circle class="disc" cx="50" cy="50" r="32.5"/>
+  <circle class="beads" cx="50" cy="50" r="29.5"/>
+  ${top ? svg`<text class="engraved big" x="50" y="53">${top}</text>` : nothing}
+  ${year ? svg`<path class="ground" d="M26 58.5H74"/><text class="engraved year" x="50" y=${top ? 69.5 : 54}>${year}</text>` : nothing}
+  <circle class="rim" cx="50" cy="50" r="36"/>`;
+
+const empty = (r, top) => svg`<circle class="window" cx="50" cy="50" r=${r}/>${top ? svg`<text class="engraved big ghost" x="50" y="60">${top}</text>` : nothing}
+  <circle class="rim" cx="50" cy="50" r=${r}/>`;
+
+// size: mini | medium | large. `open` draws an empty window, a place to be filled, with `top` faint in it.
+export function holder({ denom = '', top = '', year = '', photo = '', alt = '', size = 'mini', open = false, waiting = false }) {
+  const mini = size === 'mini';
   return html`<span class="holder ${size} ${open ? 'open' : tint(denom)} ${waiting ? 'waiting' : ''}"
-    role=${label ? 'img' : nothing} aria-label=${label ? alt : nothing} aria-hidden=${label ? nothing : 'true'}>
-    ${drawing}${photo ? html`<img src=${photo} alt="" loading="lazy" decoding="async" @error=${hide}>` : nothing}
+    role=${alt ? 'img' : nothing} aria-label=${alt || nothing} aria-hidden=${alt ? nothing : 'true'}>
+    <svg viewBox="0 0 100 100" aria-hidden="true" focusable="false">
+      ${mini ? nothing : svg`<path class="staple" d="M9.5 38.5v8.5M90.5 53v8.5M39 9.8l8.5-.5M53 90.6l8.5.5"/>`}
+      ${open ? empty(mini ? 41 : 36, top) : (mini ? small : large)(top, year ? String(year) : '')}
+    </svg>${photo ? html`<img src=${photo} alt="" loading="lazy" decoding="async" @error=${hide}>` : nothing}
   </span>`;
 }
 

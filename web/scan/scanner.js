@@ -94,7 +94,7 @@ export function makeScanner(ui, { found, words = 'Hold the label in the ring' })
       <video ${ref(attach)} muted playsinline aria-label="What the camera sees"></video>
       ${state === 'trouble' ? html`<div class="no-camera" role="alert">${icon('camera')}<h2>${WHY[why][0]}</h2><p>${WHY[why][1]}</p>
           ${why === 'none' || why === 'insecure' ? nothing : html`<button class="button" @click=${start}>Try again</button>`}</div>`
-        : html`<svg class="mask" viewBox="0 0 100 100" preserveAspectRatio="xMidYMid slice" aria-hidden="true"><path fill-rule="evenodd" d="M-200-200h500v500h-500zM50 16a34 34 0 1 0 0 68 34 34 0 1 0 0-68z"/><circle cx="50" cy="50" r="34"/><circle class="inner" cx="50" cy="50" r="32"/></svg>
+        : html`<svg class="mask" viewBox="0 0 100 100" preserveAspectRatio="xMidYMid meet" aria-hidden="true"><path fill-rule="evenodd" d="M-300-300h700v700h-700zM50 16a34 34 0 1 0 0 68 34 34 0 1 0 0-68z"/><circle cx="50" cy="50" r="34"/><circle class="inner" cx="50" cy="50" r="32"/></svg>
           <p class="hint" role="status">${message === nothing ? (state === 'opening' ? 'Starting the camera …' : words) : message}</p>`}
     </div>`,
   };

@@ -58,7 +58,7 @@ export function open(ui, { id }) {
       <p>${look.look}</p>
       <dl class="compare"><div class="this"><dt>${type.name}</dt><dd>${look.fits}</dd></div>
         ${others.map(([key, shows]) => html`<div><dt>${engine.reference.types[key]?.name ?? key}</dt><dd>${shows}</dd></div>`)}</dl>
-      ${look.seenAt || look.effort > 1 ? html`<p class="soft small">${look.seenAt ? `Seen from ${look.seenAt} up.` : ''} ${look.effort === 2 ? 'Needs a glass.' : look.effort >= 3 ? 'Out of the holder, or on a scale.' : ''}</p>` : nothing}
+      ${needs(look) ? html`<p class="soft small">${needs(look)}</p>` : nothing}
       ${look.caution ? html`<p class="small caution">${look.caution}</p>` : nothing}
       ${segments(`look-${look.key}`, given?.answer ?? '', Object.entries(ANSWERS).map(([value, a]) => [value, a.words, a.sign]), (value) => answer(look, value), name)}
       ${note !== undefined ? html`<div class="stack"><textarea rows="2" maxlength="500" aria-label=${`Note on ${name}`} .value=${note} @input=${(event) => noting.set(look.key, event.target.value)}></textarea>
@@ -67,6 +67,11 @@ export function open(ui, { id }) {
         : html`<button class="button plain left" @click=${() => { noting.set(look.key, given?.note ?? ''); ui.update(); }}>${icon('note')}${given?.note ? given.note : 'Add a note'}</button>`}
     </li>`;
   }
+}
+
+// From what grade it shows, and what it takes to see it; nothing where any coin shows it at a glance.
+function needs({ seenAt, effort }) {
+  return [seenAt && seenAt !== 'P-1' ? `Seen from ${seenAt} up.` : '', effort === 2 ? 'Needs a glass.' : effort >= 3 ? 'Out of the holder, or on a scale.' : ''].filter(Boolean).join(' ');
 }
 
 const tick = (i, answer) => svg`<rect class=${answer || 'none'} x=${i * 10 + 0.5} y="0" width="9" height="6"/>`;

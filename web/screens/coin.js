@@ -9,6 +9,7 @@ import { checkSummary } from '../parts/coin-checks.js';
 import { coinPhotos } from '../parts/coin-photos.js';
 import { coinHistory } from '../parts/coin-history.js';
 import { coinNotes } from '../parts/coin-notes.js';
+import { readWaiting } from '../parts/photo-url.js';
 import { unknown } from '../parts/unknown-label.js';
 import { undoLast } from '../parts/undo.js';
 import { ago, showTime } from '../parts/dates.js';
@@ -27,6 +28,7 @@ export function open(ui, { id: typed }) {
     if (read.error) { card = null; ui.update(); return; }
     const found = await engine.card('coin', id);
     if (!found) blank = await engine.card('blank', id);
+    await readWaiting(engine, found?.photos);
     card = found;
     screen.title = card ? `${card.title} ${card.dateText}` : showId(id);
     ui.update();

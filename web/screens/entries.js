@@ -4,6 +4,7 @@ import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { ago, showTime } from '../parts/dates.js';
 import { entryCoin, entryWords } from '../parts/entry-words.js';
+import { notice } from '../parts/notice.js';
 import { mend } from '../parts/mend.js';
 import { saveEntries } from '../parts/save-entries.js';
 import { undoLast } from '../parts/undo.js';
@@ -42,15 +43,16 @@ export function open(ui) {
   function view() {
     const { state } = engine;
     const list = entries ?? [];
-    const trouble = list.filter(({ verdict }) => verdict && (verdict.verdict === 'refused' || verdict.verdict === 'contested') && !verdict.settled);
-    const waiting = list.filter(({ verdict }) => !verdict);
-    const rest = list.filter((one) => one.verdict && !trouble.includes(one));
+    const trouble = list.filter(({ state: at }) => at === 'refused' || at === 'contested');
+    const waiting = list.filter(({ state: at }) => at === 'waiting');
+    const rest = list.filter(({ state: at }) => at === 'taken');
     return html`${head(ui, { title: 'Entries' })}<div class="body gap">
       ${state.full ? html`<div class="callout bad" role="alert">${icon('warn')}<p><b>This phone is full.</b> Nothing more can be recorded until there is room. Free some space, or save the entries to a file now.</p></div>` : nothing}
-      ${(state.notice ?? []).map((one) => html`<div class="callout warn">${icon('warn')}<p>${one.message ?? one.text ?? one}</p></div>`)}
+      ${state.trouble && state.online ? html`<div class="callout bad">${icon('warn')}<p>${state.trouble}</p></div>` : nothing}
+      ${state.notice.map((one) => notice(ui, one))}
       <section class="standing">
         <p class="lead"><b class="figures">${state.waiting}</b> ${state.waiting === 1 ? 'entry waits' : 'entries wait'} to be sent</p>
-        <p class="soft">${state.syncing ? 'Comparing with the desk …' : state.lastSync ? `Last in step ${ago(state.lastSync)}, at ${showTime(state.lastSync)}.` : 'Not in step yet.'} ${state.online ? '' : 'The desk is out of reach now.'}</p>
+        <p class="soft">${state.syncing ? 'Comparing with the desk …' : state.lastSync ? `Last in step ${ago(state.lastSync)}, at ${showTime(state.lastSync)}.` : 'Not in step yet.'} ${state.online === false ? 'The desk is out of reach now.' : ''}</p>
         ${Math.abs(state.skewMs ?? 0) > 120_000 ? html`<p class="warn small">This phone’s clock is ${count(Math.round(Math.abs(state.skewMs) / 60_000), 'minute')} ${state.skewMs > 0 ? 'ahead of' : 'behind'} the desk’s. Entries are ordered by the desk, so nothing is lost by it.</p>` : nothing}
         <div class="row wrap"><button class="button main grow" @click=${sync} aria-disabled=${state.syncing ? 'true' : nothing}>${icon('sync', state.syncing ? 'turn' : '')}Sync now</button>
           <button class="button grow" @click=${() => undoLast(ui)}>${icon('undo')}Void the last entry</button></div>
@@ -66,10 +68,10 @@ export function open(ui) {
     </div>`;
   }
 
-  function row({ fact, verdict }, open = false) {
+  function row({ fact, verdict, state: at }, open = false) {
     const coin = titles.get(entryCoin(fact));
     const words = entryWords(fact, { currency: engine.state.currency, reference: engine.reference, typeKey: coin?.type });
-    const [sign, tone, said] = verdict ? VERDICTS[verdict.verdict] ?? VERDICTS.refused : ['wait', 'warn', 'Waits to be sent'];
+    const [sign, tone, said] = at !== 'waiting' && verdict ? VERDICTS[verdict.verdict] ?? VERDICTS.refused : ['wait', 'warn', 'Waits to be sent'];
     const id = entryCoin(fact);
     return html`<li class="entry">
       ${icon(words.sign)}<div class="grow">

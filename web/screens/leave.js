@@ -11,10 +11,12 @@ export function open(ui) {
   const form = makeForm(ui, { sure: false });
   return { title: 'Unpair this phone', view };
 
-  const leave = () => form.run(async () => {
-    await engine.leave();
-    ui.go('/', { replace: true });
-  });
+  function leave() {
+    return form.run(async () => {
+      await engine.leave();
+      ui.go('/', { replace: true });
+    });
+  }
 
   function view() {
     const { waiting, bookName } = engine.state;

@@ -5,7 +5,8 @@ import { icon } from '../parts/icons.js';
 import { ago } from '../parts/dates.js';
 import { currentShow } from '../parts/show-field.js';
 import { browserTab, canInstall, install, onIos } from '../parts/install.js';
-import { takeUpdate, updateReady } from '../parts/update.js';
+
+const link = (path, sign, words, more) => html`<li><a href=${path}>${icon(sign)}<span><b>${words}</b><small>${more}</small></span>${icon('on')}</a></li>`;
 
 export function open(ui) {
   const { engine } = ui;
@@ -17,8 +18,8 @@ export function open(ui) {
     const { state } = engine;
     const show = currentShow(shows);
     return html`${head(ui, { title: 'More' })}<div class="body gap">
-      ${updateReady() ? html`<div class="callout good">${icon('sync')}<div class="stack"><p><b>A newer version is here.</b> It is taken when you say so; entries stay.</p>
-        <button class="button main" @click=${takeUpdate}>Take it now</button></div></div>` : nothing}
+      ${state.update ? html`<div class="callout good">${icon('sync')}<div class="stack"><p><b>A newer version is here.</b> It is taken when you say so; entries stay.</p>
+        <button class="button main" @click=${engine.update}>Take it now</button></div></div>` : nothing}
       ${browserTab() && (canInstall() || onIos()) ? html`<div class="callout">${icon('phone')}<div class="stack"><p><b>Put it on the home screen.</b> ${onIos() ? 'Press Share, then Add to Home Screen. In a tab, this phone’s system may drop entries after a week without use; pair inside the installed app.' : 'It opens at once, full screen, and its data is kept more safely.'}</p>
         ${canInstall() ? html`<button class="button" @click=${() => install().then(ui.update)}>Install</button>` : nothing}</div></div>` : nothing}
       <ul class="menu">
@@ -37,6 +38,4 @@ export function open(ui) {
       <p class="soft small">Light and dark follow the phone’s own setting.</p>
     </div>`;
   }
-
-  const link = (path, sign, words, more) => html`<li><a href=${path}>${icon(sign)}<span><b>${words}</b><small>${more}</small></span>${icon('on')}</a></li>`;
 }

@@ -21,9 +21,7 @@ export function open(ui, { id }) {
   async function move(place) {
     if (place === card.place) { ui.say(place ? `It is in ${place} already.` : 'It has no place noted.'); return; }
     await form.run(async () => {
-      const body = { coin: card.id, base: { place: card.place ?? '' }, set: { place } };
-      if (Number.isInteger(card.seq)) body.seen = card.seq;
-      await engine.record('coin.edit', body);
+      await engine.record('coin.edit', { coin: card.id, base: { place: card.place ?? '' }, set: { place } });
       ui.go(`/c/${card.id}`, { replace: true });
       ui.say(place ? `Moved to ${place}.` : 'Its place is cleared.');
     });

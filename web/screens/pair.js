@@ -33,9 +33,10 @@ export function open(ui) {
       try {
         await engine.pair(code, form.values.name.trim() || phoneName());
         forgetCode();
-        await navigator.storage?.persist?.().catch(() => false);
+        ui.settle();
       } catch (error) {
-        if (error.code === 'code_used' || error.code === 'code_expired' || error.code === 'code_wrong') { forgetCode(); form.fail({ code: error.message }); } else throw error.message ? error : new Error('The desk could not be reached. Pairing is the one step that needs its network.');
+        if (error.code === 'code_used' || error.code === 'code_expired' || error.code === 'code_wrong') { forgetCode(); form.fail({ code: error.message }); } else if (error.code === 'offline') throw new Error('The desk could not be reached. Pairing is the one step that needs its network.');
+        else throw error;
       }
     });
   }
@@ -44,13 +45,14 @@ export function open(ui) {
     if (scanner) {
       return html`<div class="scanner pairing">${scanner.view()}<div class="tools"><button class="button dark grow" @click=${() => { scanner = null; ui.update(); }}>${icon('keys')}Type the code</button></div></div>`;
     }
-    const { paired, bookName } = engine.state;
+    const { paired, bookName, notice, waiting } = engine.state;
     return html`<form class="body welcome" @submit=${pair} novalidate>
       <div class="crest">${holder({ size: 'large', year: 'EXERGUE', denom: '' })}</div>
-      <h1 tabindex="-1">${paired ? 'Pair with another desk' : 'Your coins, in your pocket'}</h1>
+      <h1 tabindex="-1">${paired ? 'Pair again' : 'Your coins, in your pocket'}</h1>
       <p class="lede">Pairing copies the book from the desk to this phone. After that it works with no network, and sends what you enter when the desk is in reach.</p>
-      ${paired ? html`<div class="callout warn">${icon('warn')}<p>This phone holds <b>${bookName}</b> already. To pair it anew, unpair it first, under More.
-        <button type="button" class="button plain left" @click=${() => { forgetCode(); location.replace('/'); }}>Go on with ${bookName}</button></p></div>` : html`
+      ${(paired ? [] : notice).map((one) => html`<div class="callout warn">${icon('warn')}<p>${one.text}</p></div>`)}
+      ${paired ? html`<div class="callout warn">${icon('warn')}<div class="stack"><p>This phone holds <b>${bookName}</b> already${waiting ? `, with ${waiting} not sent yet` : ''}. A code of the same desk gives it a new name there, and what waits goes along.</p>
+        <button type="button" class="button" @click=${() => { forgetCode(); ui.settle(); }}>Go on with ${bookName}</button></div></div>` : nothing}
       ${onIos() && browserTab() ? html`<div class="callout warn">${icon('warn')}<p><b>Put it on the home screen first.</b> In a browser tab, this phone’s system may drop what is stored after a week without use.
         Press Share, then <b>Add to Home Screen</b>; open Exergue from there and pair inside it.</p></div>` : nothing}
       <div class="stack">
@@ -59,7 +61,7 @@ export function open(ui) {
             ${text(form, 'code', 'or type it', { max: 60, caps: 'characters', help: 'Eight letters and digits, at the desk under Devices. It works once, for ten minutes.' })}`}
         ${text(form, 'name', 'Name of this phone', { max: 60, caps: 'words', help: 'So that the desk can tell its devices apart.' })}
         <button class="button main wide" type="submit" aria-disabled=${form.busy ? 'true' : nothing}>${icon('phone')}${form.busy ? 'Pairing …' : 'Pair this phone'}</button>
-      </div>`}
+      </div>
     </form>`;
   }
 }

@@ -33,7 +33,9 @@ export function open(ui, { id: given }) {
   load();
   return { title: 'Record a purchase', form: true, view, close: () => photo.url && URL.revokeObjectURL(photo.url) };
 
-  const total = () => LINES.reduce((sum, [name]) => sum + (cents(ui, form, name) || 0), 0);
+  function total() {
+    return LINES.reduce((sum, [name]) => sum + (cents(ui, form, name) || 0), 0);
+  }
 
   function check() {
     const wrong = card ? {} : readCoin(ui, form).wrong;

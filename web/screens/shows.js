@@ -30,7 +30,11 @@ export function open(ui) {
     </div>`;
   }
 
-  const when = (one) => [one.starts && one.ends && one.starts !== one.ends ? `${showDate(one.starts)} to ${showDate(one.ends)}` : showDate(one.starts), one.place, one.table && `table ${one.table}`].filter(Boolean).join(', ');
+  function when(one) {
+    return [one.starts && one.ends && one.starts !== one.ends ? `${showDate(one.starts)} to ${showDate(one.ends)}` : showDate(one.starts), one.place, one.table && `table ${one.table}`].filter(Boolean).join(', ');
+  }
 
-  const option = (id, name, more, now) => html`<label><input type="radio" name="show" value=${id} .checked=${id === now} @change=${() => choose(id)}><span><b>${name}</b><small>${more}</small></span></label>`;
+  function option(id, name, more, now) {
+    return html`<label><input type="radio" name="show" value=${id} .checked=${id === now} @change=${() => choose(id)}><span><b>${name}</b><small>${more}</small></span></label>`;
+  }
 }

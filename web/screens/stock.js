@@ -3,7 +3,7 @@ import { html, nothing, repeat } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { coinRow } from '../parts/coin-row.js';
-import { count, HELD, STATES } from '../parts/words.js';
+import { capital, count, HELD, STATES } from '../parts/words.js';
 import { holder } from '../parts/holder.js';
 import { options } from '../parts/options.js';
 
@@ -42,7 +42,9 @@ export function open(ui) {
     } else elsewhere = 0;
   }
 
-  const filtered = () => Boolean(pick.state || pick.place || pick.denom);
+  function filtered() {
+    return Boolean(pick.state || pick.place || pick.denom);
+  }
 
   function set(change) {
     pick = { ...pick, ...change };
@@ -69,7 +71,7 @@ export function open(ui) {
           ${text ? html`<button class="round" aria-label="Clear the search" @click=${() => { text = ''; ask(); }}>${icon('close')}</button>` : nothing}
         </div>
         <div class="chips" role="group" aria-label="Filters">
-          ${chip('State', pick.state ? sentence(pick.state) : 'All states', pick.state !== START.state, stateSheet)}
+          ${chip('State', pick.state ? capital(pick.state) : 'All states', pick.state !== START.state, stateSheet)}
           ${chip('Denomination', denomName(pick.denom) || 'All denominations', pick.denom, denomSheet)}
           ${chip('Place', pick.place || 'All places', pick.place, placeSheet)}
         </div>
@@ -80,11 +82,9 @@ export function open(ui) {
           <ul class="rows">${repeat(found.rows, (row) => row.id, (row) => coinRow(row, engine))}</ul>
           ${found.total > found.rows.length ? html`<button class="button wide" @click=${() => { limit += 3 * PAGE; ask(); }}>
             Show more (${(found.total - found.rows.length).toLocaleString('en-US')} left)</button>` : nothing}
-          ${elsewhere > 0 ? html`<p class="tail"><button class="button plain" @click=${showAll}>${others()}</button></p>` : nothing}`}
+          ${elsewhere > 0 ? html`<p class="tail"><button class="button plain" @click=${showAll}>${count(elsewhere, 'more coin')} outside these filters</button></p>` : nothing}`}
       </div>`;
   }
-
-  const others = () => `${count(elsewhere, 'more coin')} outside these filters`;
 
   function showAll() {
     set({ state: '', place: '', denom: '' });
@@ -108,12 +108,13 @@ export function open(ui) {
     return html`<button class="chip ${on ? 'on' : ''}" @click=${press} aria-haspopup="dialog"><span class="hide">${label}: </span>${now}${icon('down')}</button>`;
   }
 
-  const sentence = (state) => state.charAt(0).toUpperCase() + state.slice(1);
-  const denomName = (key) => engine.reference?.denominations?.find((one) => one.key === key)?.name;
+  function denomName(key) {
+    return engine.reference?.denominations?.find((one) => one.key === key)?.name;
+  }
 
   function stateSheet() {
     const states = [...HELD, ...Object.keys(STATES).filter((one) => !HELD.includes(one))];
-    ui.sheet('State', () => options([['', 'All states'], ...states.map((one) => [one, sentence(one), STATES[one].sign])], pick.state, (state) => set({ state })));
+    ui.sheet('State', () => options([['', 'All states'], ...states.map((one) => [one, capital(one), STATES[one].sign])], pick.state, (state) => set({ state })));
   }
 
   function denomSheet() {

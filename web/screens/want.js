@@ -2,7 +2,7 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { holder } from '../parts/holder.js';
+import { holder, mark } from '../parts/holder.js';
 import { coinRow } from '../parts/coin-row.js';
 import { show } from '../parts/money.js';
 import { showYears } from '../parts/dates.js';
@@ -16,7 +16,7 @@ export function open(ui, { id }) {
 
   async function load() {
     want = await engine.card('want', id);
-    if (want) owned = await engine.search(want.typeName || want.title, { denom: want.denom, state: 'in stock', limit: 8 });
+    if (want) owned = await engine.search(want.typeName || '', { denom: want.denom, state: 'in stock', limit: 8 });
     ui.update();
   }
   load();
@@ -29,10 +29,10 @@ export function open(ui, { id }) {
     const type = engine.reference?.types?.[want.type];
     const [sign, words, tone] = PRIORITY[want.priority] ?? PRIORITY.usual;
     return html`${bar}<div class="body coin">
-      <div class="coin-top">${holder({ open: true, size: 'medium' })}<div class="who"><h2 class="name">${want.title}</h2>
+      <div class="coin-top">${holder({ open: true, size: 'medium', top: mark(want.denom, engine.reference) })}<div class="who"><h2 class="name">${want.title}</h2>
         <p class="date serif figures">${want.years || 'Any date'}</p><p class="grade"><b>${gradeSpan(want)}</b></p>
         ${words ? html`<p class="state ${tone}">${icon(sign)}${words}</p>` : nothing}</div></div>
-      <section class="panel money-panel"><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${want.ceiling === null || want.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
+      <section class="panel money-panel"><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.own?.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
         <p class="soft small">The most to pay, all in.</p></section>
       ${want.note ? html`<section class="panel"><header><h2>Note</h2></header><p class="note-text">${want.note}</p></section>` : nothing}
       ${type ? html`<section class="panel"><header><h2>What to look for</h2></header>

@@ -2,7 +2,7 @@
 import { html, nothing, repeat } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { holder } from '../parts/holder.js';
+import { holder, mark } from '../parts/holder.js';
 import { show } from '../parts/money.js';
 import { count } from '../parts/words.js';
 
@@ -39,11 +39,11 @@ export function open(ui) {
   function row(want) {
     const [sign, words, tone] = PRIORITY[want.priority] ?? PRIORITY.usual;
     return html`<li><a class="coin-row" href=${`/wants/${want.id}`} aria-current=${location.pathname === `/wants/${want.id}` ? 'true' : nothing}>
-      ${holder({ open: true })}
+      ${holder({ open: true, top: mark(want.denom, engine.reference) })}
       <span class="what"><span class="title serif">${want.title}</span>
         <span class="line">${want.years ? html`<b class="figures">${want.years}</b>` : html`<b>any date</b>`}<span class="figures">${gradeSpan(want)}</span></span>
         ${words || want.waiting?.length ? html`<span class="line small">${words ? html`<span class="state ${tone}">${icon(sign)}${words}</span>` : nothing}${want.waiting?.length ? html`<span class="state warn">${icon('entries')}waits to be sent</span>` : nothing}</span>` : nothing}</span>
-      ${want.ceiling === null || want.ceiling === undefined ? html`<span class="ask soft small">no ceiling</span>` : html`<span class="ask money"><small class="soft">up to</small> ${show(want.ceiling, engine.state.currency, { short: true })}</span>`}
+      ${want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="ask soft small">no ceiling</span>` : html`<span class="ask money"><small class="soft">up to</small> ${show(want.own?.ceiling, engine.state.currency, { short: true })}</span>`}
     </a></li>`;
   }
 
