@@ -63,7 +63,7 @@ def test_the_wheel_holds_every_data_file_of_the_package(names):
 
 def test_both_serve_the_same_to_phones(elsewhere, tmp_path):
     Book.create(tmp_path / "book", name="Test book")
-    paths = ["/", "/sw.js", "/app.webmanifest", "/api/reference"]
+    paths = ["/", "/sw.js", "/app.webmanifest"]
     paths += [f"/web/{path.relative_to(ROOT / 'web').as_posix()}" for path in sorted((ROOT / "web").rglob("*"))
               if path.is_file() and path.name not in ("package.json", "package-lock.json") and path.name[0] != "."]  # fmt: skip
     with Desk(tmp_path / "book") as checkout:
@@ -71,6 +71,17 @@ def test_both_serve_the_same_to_phones(elsewhere, tmp_path):
     with Desk(tmp_path / "book", python=str(elsewhere), cwd=tmp_path) as installed:
         theirs = {path: installed.get(path) for path in paths}
     assert [path for path in paths if ours[path] != theirs[path]] == []
+
+
+def test_both_tell_phones_the_same_of_coins(elsewhere, tmp_path):
+    """/api/reference: grades, denominations, types and kinds of fact, from the package's own data files."""
+    Book.create(tmp_path / "book", name="Test book")
+    with Desk(tmp_path / "book") as checkout:
+        ours = checkout.get("/api/reference", checkout.paired())
+    with Desk(tmp_path / "book", python=str(elsewhere), cwd=tmp_path) as installed:
+        theirs = installed.get("/api/reference", installed.paired())
+    assert len(json.loads(ours)["types"]) > 10
+    assert ours == theirs
 
 
 def test_the_demo_runs_without_a_checkout(elsewhere, tmp_path):

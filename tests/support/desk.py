@@ -1,5 +1,6 @@
 """A real desk: `exergue serve` in a process of its own, as a user starts it."""
 
+import json
 import os
 import re
 import signal
@@ -84,10 +85,25 @@ class Desk:
         """PEM file of the book's certificate authority (with --lan)."""
         return self.folder / "authority" / "ca.pem"
 
-    def get(self, path: str) -> bytes:
-        trust = ssl.create_default_context(cafile=self.authority) if self.lan else None
-        with urllib.request.urlopen(self.address + path, timeout=20, context=trust) as answer:
+    def get(self, path: str, opener: urllib.request.OpenerDirector | None = None) -> bytes:
+        with (opener or self.opener()).open(self.address + path, timeout=20) as answer:
             return answer.read()
+
+    def opener(self) -> urllib.request.OpenerDirector:
+        """A client of its own that keeps cookies, and trusts the book's authority."""
+        trust = ssl.create_default_context(cafile=self.authority) if self.lan else None
+        return urllib.request.build_opener(
+            urllib.request.HTTPSHandler(context=trust), urllib.request.HTTPCookieProcessor()
+        )
+
+    def paired(self, role: str = "owner", name: str = "Test phone") -> urllib.request.OpenerDirector:
+        """A client that is paired as a phone is."""
+        said = exergue("pair", "--book", self.folder, "--role", role, "--address", self.address).stdout
+        body = json.dumps({"code": said.rstrip().rpartition("#pair=")[2], "name": name}).encode()
+        headers = {"Content-Type": "application/json", "X-Exergue": "1"}
+        opener = self.opener()
+        opener.open(urllib.request.Request(self.address + "/api/pair", body, headers), timeout=20).close()
+        return opener
 
     def interrupt(self) -> None:
         """What Ctrl-C in a terminal does: SIGINT to every process of the group."""
