@@ -57,15 +57,17 @@ def main() -> None:
         return
     ids = [one.id for one in labels(given.labels, BASE)]
     print(f"{given.labels} labels, {given.format}; floor: the same QR matrices from the library alone, same process")
-    print(f"{'dpi':>4} {'pages':>5} {'print s':>8} {'floor s':>8} {'ratio':>6} {'peak MB':>8} {'PDF kB':>7}  read at 203 / 300 / 600 dpi")
+    print(" dpi pages  print s  floor s  ratio  peak MB  PDF kB  read at 203 / 300 / 600 dpi")
     with tempfile.TemporaryDirectory() as folder:
         for dpi in formats.DPI:
             out = f"{folder}/labels-{dpi}.pdf"
-            command = [sys.executable, __file__, "--labels", str(given.labels), "--format", given.format, "--one", str(dpi), out]
-            got = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
+            command = [sys.executable, __file__, "--labels", str(given.labels), "--format", given.format]
+            done = subprocess.run([*command, "--one", str(dpi), out], check=True, capture_output=True, text=True)
+            got = json.loads(done.stdout)
             read = " / ".join(str(len(readback.check(out, ids, raster).read)) for raster in formats.DPI)
             print(
-                f"{dpi:>4} {got['pages']:>5} {got['seconds']:>8.2f} {got['floor']:>8.2f} {got['seconds'] / got['floor']:>6.2f} "
+                f"{dpi:>4} {got['pages']:>5} {got['seconds']:>8.2f} {got['floor']:>8.2f} "
+                f"{got['seconds'] / got['floor']:>6.2f} "
                 f"{got['peak']:>8.0f} {got['bytes'] / 1000:>7.0f}  {read}"
             )
     print(f"bars: ratio at most {BAR_TIME:g}, peak at most {BAR_MEMORY} MB, {given.labels} read at each")

@@ -14,7 +14,11 @@ TEXTS = [
     (("Quarter dollar, Standing Liberty", "1918/7-S", "F-12"), "$2,400", "OXE"),
     (("Eagle, Coronet", "no date", "PF-65 CAM"), "$12,345.67", "BLACKHORSE"),
 ]
-LONGEST = (("Quarter eagle, Capped Bust facing right, stars in the left field " * 2).strip(), "1796/1795 over date", "MS-63 Details (scratched, cleaned)")
+LONGEST = (
+    ("Quarter eagle, Capped Bust facing right, stars in the left field " * 2).strip(),
+    "1796/1795 over date",
+    "MS-63 Details (scratched, cleaned)",
+)
 
 
 def labels(count: int, base: str = BASE, seed: int = 7) -> list[Label]:

@@ -24,8 +24,9 @@ def test_labels_lie_on_the_paper_side_by_side(format):
 def test_every_place_is_within_half_a_dot_of_its_millimetres(format, dpi):
     for place in range(format.per_page):
         row, column = divmod(place, format.across)
-        for at, mm in zip(format.corner(place, dpi), (format.first[0] + column * format.pitch[0], format.first[1] + row * format.pitch[1]), strict=True):
-            assert abs(at - mm * dpi / 25.4) <= 0.5
+        left, top = format.corner(place, dpi)
+        assert abs(left - (format.first[0] + column * format.pitch[0]) * dpi / 25.4) <= 0.5
+        assert abs(top - (format.first[1] + row * format.pitch[1]) * dpi / 25.4) <= 0.5
 
 
 def test_formats_name_paper_and_size_and_no_two_alike():

@@ -1,4 +1,4 @@
-"""Paper and label grids, against ISO 216, ANSI/ASME Y14.1 and the arithmetic of closure: margins, pitches and labels add up."""
+"""Paper and label grids, against ISO 216, ANSI/ASME Y14.1 and closure: margins, pitches and labels add up."""
 
 import pytest
 

@@ -38,7 +38,7 @@ def test_a_usual_label_address_makes_version_2():
 
 def format_bits(modules) -> int:
     """The 15 bits beside the upper left finder, ISO/IEC 18004:2015, figure 25, highest first."""
-    places = [(8, 0), (8, 1), (8, 2), (8, 3), (8, 4), (8, 5), (8, 7), (8, 8), (7, 8)] + [(row, 8) for row in range(5, -1, -1)]
+    places = [(8, column) for column in (0, 1, 2, 3, 4, 5, 7, 8)] + [(row, 8) for row in (7, 5, 4, 3, 2, 1, 0)]
     return int("".join(str(int(modules[row][column])) for row, column in places), 2)
 
 

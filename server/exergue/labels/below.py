@@ -68,8 +68,8 @@ def _rows(words: Words, form: Shape) -> tuple[list[_Row], list[_Row]]:
         wide = max(faces.ems(row.text, row.weight) * row.size for row in rows + foot)
         if lines is not None and wide <= _SQUEEZE * room and (form.height is None or tall <= form.text.height):
             return rows, foot
-    most = _LINES if form.height is None else max(1, int((form.text.height - tall) / (LEADING * size)) + len(lines or []))
-    return _at(words, size, room, faces.squeezed(words.title, REGULAR, int(size), room, min(most, _LINES)))
+    spare = _LINES if form.height is None else int((form.text.height - tall) / (LEADING * size)) + len(lines or [])
+    return _at(words, size, room, faces.squeezed(words.title, REGULAR, int(size), room, max(1, min(spare, _LINES))))
 
 
 def _at(words: Words, size: float, room: int, title: list[str]) -> tuple[list[_Row], list[_Row]]:

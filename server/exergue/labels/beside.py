@@ -43,7 +43,7 @@ def draw(words: Words, form: Shape, pen: Pen) -> None:
         baseline += GRADE_STEP * size
         pen.write(words.grade, BOLD, GRADE * size, box, baseline)
     else:
-        pen.pair(words.date, words.grade, (BOLD, BOLD), HEAD * size, box, baseline)
+        pen.pair(*words.head, (BOLD, BOLD), HEAD * size, box, baseline)
     pen.paragraph(words.title, size, box, baseline + TITLE_STEP * size, LEADING * size, lines)
     foot = box.bottom - TAIL * size
     if money:

@@ -38,9 +38,9 @@ def _lines(box: Box, pen: Pen) -> None:
     step = min(box.height // count, 2 * least)
     small = pen.points(6.5)
     indent = round(small * (max(faces.ems(name, REGULAR) for name in _NAMES) + GAP / 2))
-    narrow = box.width < 3 * indent
+    narrow = box.width < 2 * indent
     for at, name in enumerate(_NAMES[-count:]):
         baseline = box.bottom - (count - 1 - at) * step - thin
         if count > 1:
-            pen.write(name, REGULAR, small, box, baseline - (step - 1.3 * small if narrow else 0))
+            pen.write(name, REGULAR, small, box, baseline - (step - 1.5 * small if narrow else 0))
         pen.rule(box.left + (0 if narrow or count == 1 else indent), box.right, baseline, thin)

@@ -76,7 +76,8 @@ class _Board:
                 self.line(left + at, top, left + at, top + deep)
             if step % parts == 0 and step:
                 mark = str(step // parts) if inch else str(step)
-                self.text(left + (5.5 if down else at), top + (at if down else 7.6), mark, 7, anchor="lm" if down else "ms")
+                place = (left + 5.5, top + at) if down else (left + at, top + 7.6)
+                self.text(*place, mark, 7, anchor="lm" if down else "ms")
         if down:
             self.line(left, top, left, top + count * unit)
             self.text(left + 5.5, top + 0.8, "inches" if inch else "mm", 7)

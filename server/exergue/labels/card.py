@@ -3,7 +3,18 @@
 from exergue.labels.faces import CAP
 from exergue.labels.pen import Pen
 from exergue.labels.shape import Shape
-from exergue.labels.words import BOLD, FOOT_STEP, GRADE_STEP, ID_EMS, LEADING, REGULAR, SEMIBOLD, TAIL, TITLE_STEP, Words
+from exergue.labels.words import (
+    BOLD,
+    FOOT_STEP,
+    GRADE_STEP,
+    ID_EMS,
+    LEADING,
+    REGULAR,
+    SEMIBOLD,
+    TAIL,
+    TITLE_STEP,
+    Words,
+)
 
 _HEAD, _TITLE = 1.7, 1.15
 _LINES = 3
@@ -18,7 +29,7 @@ def draw(words: Words, form: Shape, pen: Pen) -> None:
         baseline += GRADE_STEP * size
         pen.write(words.grade, BOLD, 1.2 * size, box, baseline)
     else:
-        pen.pair(words.date, words.grade, (BOLD, BOLD), _HEAD * size, box, baseline)
+        pen.pair(*words.head, (BOLD, BOLD), _HEAD * size, box, baseline)
     large = _TITLE * size
     lines = max(1, 1 + int((box.bottom - baseline - (TITLE_STEP + 0.3) * large) / (LEADING * large)))
     pen.paragraph(words.title, large, box, baseline + TITLE_STEP * large, LEADING * large, min(_LINES, lines))

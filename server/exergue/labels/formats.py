@@ -101,10 +101,10 @@ def read(key: str, table: dict) -> Format:
     def lengths(name: str, counts: tuple[int, ...], default=None, least: float = 0.0) -> tuple:
         value = table.get(name, default)
         listed = value if isinstance(value, list | tuple) else [value]
-        usable = [isinstance(one, int | float) and not isinstance(one, bool) and least <= one <= 2000 for one in listed]
+        usable = (type(one) in (int, float) and least <= one <= 2000 for one in listed)
         if len(listed) not in counts or False in usable:
-            need = " or ".join(str(count) for count in counts)
-            raise bad(f"“{name}” needs {need} number{'s' if need != '1' else ''} of millimetres, from {least:g} to 2000")
+            need = " or ".join(map(str, counts)) + (" number" if counts == (1,) else " numbers")
+            raise bad(f"“{name}” needs {need} of millimetres, from {least:g} to 2000")
         return tuple(float(one) for one in listed)
 
     if not isinstance(table, dict):

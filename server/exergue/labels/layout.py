@@ -35,5 +35,5 @@ def _length(words: Words, form: Shape, format: Format) -> int:
         least = below.least_height(words, form) if form.kind == BELOW else beside.least_height(form)
     mm = math.ceil(least * 25.4 / form.dpi)
     if mm > format.longest:
-        raise BadFormat(f"Label format “{format.key}”: a label needs {mm} mm, but its longest is {format.longest:g} mm.")
+        raise BadFormat(f"Label format “{format.key}”: a label needs {mm} mm; its longest is {format.longest:g} mm.")
     return dots(mm, form.dpi)

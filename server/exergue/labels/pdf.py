@@ -59,7 +59,8 @@ class Pages:
         start, count = self._at, len(self._offsets) + 1
         table = "".join(f"{self._offsets[number]:010} 00000 n \n" for number in range(1, count))
         self._write(f"xref\n0 {count}\n0000000000 65535 f \n{table}".encode("ascii"))
-        self._write(f"trailer\n<< /Size {count} /Root 1 0 R /Info 3 0 R >>\nstartxref\n{start}\n%%EOF\n".encode("ascii"))
+        self._write(f"trailer\n<< /Size {count} /Root 1 0 R /Info 3 0 R >>\n".encode("ascii"))
+        self._write(f"startxref\n{start}\n%%EOF\n".encode("ascii"))
 
     def _next(self, step: int) -> int:
         return 4 + 3 * len(self._pages) + step

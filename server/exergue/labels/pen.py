@@ -4,10 +4,10 @@ from PIL import Image
 
 from exergue.labels import faces
 from exergue.labels.shape import Box
-from exergue.labels.words import GAP, REGULAR
+from exergue.labels.words import GAP, PAIR, REGULAR
 
 LEAST = 5.0  # points: smaller print cannot be read at 203 dpi
-_SHRINK = 0.8  # of its size that a paragraph keeps before it is cut short
+_SHRINK = 0.68  # of its size that a paragraph keeps before it is cut short
 
 
 class Pen:
@@ -33,10 +33,12 @@ class Pen:
 
     def pair(self, left: str, right: str, weights: tuple[int, int], size: float, box: Box, baseline: float) -> None:
         """Two texts on one line, at the box's two sides: both a little smaller, then the right one gives way."""
-        if not left or not right:
-            return self.write(left or right, weights[0] if left else weights[1], size, box, baseline)
+        if not right:
+            return self.write(left, weights[0], size, box, baseline)
+        if not left:
+            return self.write(right, weights[1], size, box, baseline, "r")
         both = faces.ems(left, weights[0]) + GAP + faces.ems(right, weights[1])
-        small = int(max(0.85 * size, min(size, box.width / both)))
+        small = int(max(PAIR * size, min(size, box.width / both)))
         small = self._fitted(left, weights[0], small, int(box.width * 0.7))
         left = faces.shorten(left, weights[0], small, int(box.width * 0.7))
         self._put(left, weights[0], small, box, baseline, "l")

@@ -21,11 +21,11 @@ class Printed:
     labels: int
 
 
-def print_pdf(labels: Iterable[Label], format: Format, dpi: int, start: int = 1, out: Path | str | object = None) -> Printed:
-    """Writes the PDF of `labels` to `out`, a path or a binary file.
+def print_pdf(labels: Iterable[Label], format: Format, dpi: int, start: int = 1, out=None) -> Printed:
+    """Writes the PDF of `labels` to `out`, which must be a path or a binary file.
 
     `dpi` is 203, 300 or 600. `start` is the place, from 1 along the rows, where the first sheet's first unused label
-    is. A path is replaced only when the PDF is whole. Raises BadFormat, BadSymbol; ValueError without any label.
+    is. A path is replaced only when the PDF is whole. Raises BadFormat (also without any label) and BadSymbol.
     """
     check_dpi(dpi)
     if not 1 <= start <= format.per_page:
