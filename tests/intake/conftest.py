@@ -16,7 +16,7 @@ CATALOGUE = catalogue.load()
 class Paper:
     currency: str = "USD"
     today: date = date(2026, 6, 30)
-    coins: dict = field(default_factory=dict)
+    held: dict = field(default_factory=dict)
     held_certificates: dict = field(default_factory=dict)
     held_wants: dict = field(default_factory=dict)
     held_shows: dict = field(default_factory=dict)
@@ -26,8 +26,8 @@ class Paper:
     def catalogue(self):
         return CATALOGUE
 
-    def coin(self, coin_id):
-        return self.coins.get(coin_id)
+    def coins(self, ids):
+        return {key: self.held[key] for key in ids if key in self.held}
 
     def certificates(self):
         return self.held_certificates

@@ -200,7 +200,7 @@ def test_a_cost_without_a_day_asks_for_one(read):
 def held(paper, coin_id):
     fields = EMPTY | {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1806, "grade": "VF-20",
                       "place": "Case 1", "ask": 25000}  # fmt: skip
-    paper.coins[coin_id] = Held(fields, costs={"price": 10000}, notes=("Even brown.",),
+    paper.held[coin_id] = Held(fields, costs={"price": 10000}, notes=("Even brown.",),
                                 purchase={"from": "Quenby", "date": "2024-05-31", "show": None, "payment": None, "note": ""})  # fmt: skip
     return coin_id
 

@@ -131,7 +131,9 @@ def _types(cells: Cells, text: str, denom: str, years: tuple[int, ...]) -> list:
         return [catalogue.types[text]]
     year = years[0] if len(years) == 1 else None
     within = [denom] if denom else list(catalogue.series)
-    fitting = [found for key in within for found in catalogue.find_type(key, text, year)]
+    fitting = cells.situation.once(
+        (denom, text, year), lambda: [found for key in within for found in catalogue.find_type(key, text, year)]
+    )
     return [t for t in fitting if set(years) & set(t.years)] or fitting
 
 

@@ -8,7 +8,7 @@ from ...coins import grades
 from ...money import cents
 from . import dates
 from .draft import REFUSED, Message, Row
-from .present import BookView
+from .present import BookView, Held
 from .sheet import clean
 
 _EMPTY = {"", "-", "--", "\u2013", "\u2014", "n/a", "na", "none", "nil", "?", "tbd", "null"}
@@ -29,11 +29,12 @@ class Situation:
     columns: dict[str, tuple[int, str]]  # field → index and name of its column
     day_first: bool | None = None
     undated: str | None = None
+    held: dict[str, Held] = field(default_factory=dict)  # coins of the book that the file speaks of
     seen_ids: set[str] = field(default_factory=set)
     asked: set[str] = field(default_factory=set)
     cache: dict = field(default_factory=dict)
 
-    def once(self, key: str, make: Callable):
+    def once(self, key, make: Callable):
         """What has to be looked up once a file."""
         if key not in self.cache:
             self.cache[key] = make()
@@ -50,6 +51,7 @@ class Cells:
     def __init__(self, situation: Situation, row: Row, cells: list[str]):
         self.situation, self.row = situation, row
         self._cells = cells
+        self._clean: dict[str, str] = {}
 
     def has(self, name: str) -> bool:
         """The file has a column for this field."""
@@ -59,8 +61,10 @@ class Cells:
         """The cleaned text of a field; "" where there is no such column or cell."""
         if not self.has(name):
             return ""
-        at = self.situation.columns[name][0]
-        return clean(self._cells[at]) if at < len(self._cells) else ""
+        if name not in self._clean:
+            at = self.situation.columns[name][0]
+            self._clean[name] = clean(self._cells[at]) if at < len(self._cells) else ""
+        return self._clean[name]
 
     def filled(self, name: str) -> bool:
         return self.raw(name).lower() not in _EMPTY

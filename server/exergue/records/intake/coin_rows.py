@@ -7,6 +7,7 @@ from . import about
 from .cells import Cells
 from .draft import CHANGE, NEW, REFUSED, SAME
 from .present import Held
+from .sheet import flat
 
 PLAIN = {"certified_by": 60, "certificate": 40, "place": 60}
 MONEY = ("ask", "floor")
@@ -51,29 +52,34 @@ def _id(cells: Cells) -> tuple[str, Held | None]:
     if not cells.filled("id"):
         return ids.new_id(), None
     text = cells.raw("id")
-    try:
-        coin_id = ids.parse(text)
-    except ids.BadLabel as problem:
-        coin_id = _with_zeros(text)
-        if not coin_id:
-            hint = " A spreadsheet took it for a number; mark the column as text." if "E+" in text.upper() else ""
-            cells.error("id", f"{problem}{hint}")
-            return "", None
+    coin_id = parse_id(text)
+    if not coin_id:
+        hint = " A spreadsheet took it for a number; mark the column as text." if "E+" in text.upper() else ""
+        cells.error("id", f"{_slip(text)}{hint}")
+        return "", None
+    if _slip(text):
         cells.warn("id", f"A spreadsheet dropped the zero in front; it is read as {ids.show(coin_id)}.")
     if coin_id in cells.situation.seen_ids:
         cells.error("id", f"{ids.show(coin_id)} stands in an earlier row of this file too.")
     cells.situation.seen_ids.add(coin_id)
-    return coin_id, cells.situation.view.coin(coin_id)
+    return coin_id, cells.situation.held.get(coin_id)
 
 
-def _with_zeros(text: str) -> str:
-    """An ID of digits only whose zeros in front were lost; its check character proves it."""
-    plain = text.strip()
-    if plain.isascii() and plain.isdigit() and 6 <= len(plain) < ids.LENGTH:
-        try:
-            return ids.parse(plain.zfill(ids.LENGTH))
-        except ids.BadLabel:
-            pass
+def parse_id(text: str) -> str:
+    """The ID of a cell, zeros in front that a spreadsheet dropped put back; "" if it is none."""
+    if not _slip(text):
+        return ids.parse(text)
+    whole = text.strip().zfill(ids.LENGTH)
+    proved = text.isascii() and text.isdigit() and len(text) >= 6 and not _slip(whole)  # by the check character
+    return whole if proved else ""
+
+
+def _slip(text: str) -> str:
+    """What is wrong with an ID, in a sentence; "" for a right one."""
+    try:
+        ids.parse(text)
+    except ids.BadLabel as problem:
+        return str(problem)
     return ""
 
 
@@ -183,7 +189,7 @@ def _known(cells: Cells, coin_id: str, held: Held, fields: dict, bought: dict | 
     elif bought:
         _same_purchase(cells, held, bought)
     notes = cells.text("notes", 2000, lines=True)
-    if notes and notes not in held.notes and notes != "\n\n".join(held.notes):
+    if notes and flat(notes) not in [flat(note) for note in (*held.notes, " ".join(held.notes))]:
         facts.append(("note", {"coin": coin_id, "text": notes}))
     if sold and not held.sale:
         facts.append(("sale", {"coin": coin_id} | _given(sold)))
@@ -202,6 +208,8 @@ def changes(cells: Cells, held: dict, fields: dict) -> dict:
 
 
 def _plain(value):
+    if isinstance(value, str):
+        value = flat(value)
     return None if value in ("", []) else value
 
 
@@ -233,5 +241,5 @@ def _same_sale(cells: Cells, held: Held, sold: dict) -> None:
 
 def _same_deal(cells: Cells, held: dict, written: dict, names: dict[str, str]) -> None:
     for name, column in names.items():
-        if cells.filled(column) and written[name] != (held[name] or ""):
+        if cells.filled(column) and flat(written[name]) != flat(held[name] or ""):
             cells.warn(column, f"The book has “{held[name]}”; what is recorded is not changed by a file.")

@@ -1,12 +1,15 @@
 """What an import has to know of the book."""
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Protocol
 
 from .. import kinds, knowledge
 from ..tables import Bought, Coin, Evidence, Fact, Note, Purchase, Sale, Show, Want, dumps
+
+BATCH = 500
 
 
 @dataclass(frozen=True)
@@ -28,7 +31,7 @@ class BookView(Protocol):
     today: date
 
     def catalogue(self): ...
-    def coin(self, coin_id: str) -> Held | None: ...
+    def coins(self, ids: list[str]) -> dict[str, Held]: ...  # those of these IDs that the book has
     def certificates(self) -> dict[tuple[str, str], str]: ...  # (certified by, certificate) → coin ID
     def wants(self) -> dict[str, dict]: ...
     def shows(self) -> dict[str, dict]: ...
@@ -58,21 +61,8 @@ class OfBook:
     def catalogue(self):
         return knowledge.catalogue()
 
-    def coin(self, coin_id: str) -> Held | None:
-        row = Coin.get_or_none(Coin.id == coin_id)
-        if row is None:
-            return None
-        bought = Bought.get_or_none(Bought.coin == row)
-        sold = Sale.get_or_none((Sale.coin == row) & (Sale.live == True))  # noqa: E712
-        notes = Note.select().where(Note.coin == row).order_by(Note.when_ms, Note.fact)
-        return Held(
-            fields={name: getattr(row, name) for name in kinds.fields_of("coin")},
-            state=row.state,
-            costs=by_kind(bought.costs) if bought else {},
-            purchase=_deal(Purchase.get_by_id(bought.purchase_id), "from") if bought else None,
-            sale=_deal(sold, "to") | {"price": sold.price, "costs": by_kind(sold.costs)} if sold else None,
-            notes=tuple(note.text for note in notes),
-        )
+    def coins(self, ids: list[str]) -> dict[str, Held]:
+        return {key: held for at in range(0, len(ids), BATCH) for key, held in _held(ids[at : at + BATCH])}
 
     def certificates(self) -> dict[tuple[str, str], str]:
         rows = Coin.select(Coin.certified_by, Coin.certificate, Coin.id).where(Coin.certificate != "").tuples()
@@ -97,6 +87,27 @@ class OfBook:
             if row.body["digest"] == digest:
                 return row.body["file"]
         return None
+
+
+def _held(ids: list[str]) -> Iterator[tuple[str, Held]]:
+    names = list(kinds.fields_of("coin"))
+    bought = {row.coin_id: row for row in Bought.select().where(Bought.coin.in_(ids))}
+    deals = {row.fact: row for row in
+             Purchase.select().where(Purchase.fact.in_([row.purchase_id for row in bought.values()]))}  # fmt: skip
+    sold = {row.coin_id: row for row in Sale.select().where(Sale.coin.in_(ids), Sale.live == True)}  # noqa: E712
+    notes: dict[str, list[str]] = {}
+    for note in Note.select().where(Note.coin.in_(ids)).order_by(Note.when_ms, Note.fact):
+        notes.setdefault(note.coin_id, []).append(note.text)
+    for row in Coin.select().where(Coin.id.in_(ids)):
+        share, sale = bought.get(row.id), sold.get(row.id)
+        yield row.id, Held(
+            fields={name: getattr(row, name) for name in names},
+            state=row.state,
+            costs=by_kind(share.costs) if share else {},
+            purchase=_deal(deals[share.purchase_id], "from") if share else None,
+            sale=_deal(sale, "to") | {"price": sale.price, "costs": by_kind(sale.costs)} if sale else None,
+            notes=tuple(notes.get(row.id, ())),
+        )
 
 
 def by_kind(costs: list[dict]) -> dict[str, int]:

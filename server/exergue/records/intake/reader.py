@@ -36,7 +36,11 @@ def read(
     if day_first is None:
         day_first = _leaning(sheet, columns)
     situation = Situation(view, columns, day_first, _day(undated, view))
-    rows = [_row(situation, sheet, line, cells, READERS[kind]) for line, cells in sheet.rows]
+    if kind == "coins" and "id" in columns:
+        at = columns["id"][0]
+        situation.held = view.coins([coin_rows.parse_id(clean(cells[at])) for _, cells in sheet.rows if at < len(cells)])
+    header = [plain_header(name) for name in sheet.header[1]]
+    rows = [_row(situation, header, line, cells, READERS[kind]) for line, cells in sheet.rows]
     draft = Draft(
         kind=kind,
         kind_name=headers()[kind]["name"],
@@ -94,13 +98,13 @@ def match_columns(header: list[str], kind: str) -> dict[str, tuple[int, str]]:
     return found
 
 
-def _row(situation: Situation, sheet: Sheet, line: int, cells: list[str], reader) -> Row:
+def _row(situation: Situation, header: list[str], line: int, cells: list[str], reader) -> Row:
     row = Row(line)
-    if [plain_header(c) for c in cells] == [plain_header(c) for c in sheet.header[1]]:
+    if plain_header(cells[0]) == header[0] and [plain_header(cell) for cell in cells] == header:
         return _skip(row, "The header again; left out.")
     if is_totals(cells):
         return _skip(row, "A row of totals; left out.")
-    if any(clean(cell) for cell in cells[len(sheet.header[1]) :]):
+    if any(clean(cell) for cell in cells[len(header) :]):
         row.messages.append(Message("error", line, "", "There are more cells than columns; a comma may need quotes."))
         row.fate = REFUSED
         row.title = clean(cells[0])

@@ -124,6 +124,11 @@ def clean(cell: str) -> str:
     return "\n".join(_SPACES.sub(" ", line).strip() for line in unguard(cell).splitlines()).strip()
 
 
+def flat(text: str) -> str:
+    """The text on one line with single spaces: two texts of one flat form say the same."""
+    return " ".join(_SPACES.sub(" ", text).split())
+
+
 def is_totals(cells: list[str]) -> bool:
     """A row that a spreadsheet added up: "Total" before nothing but figures."""
     filled = [clean(cell) for cell in cells if clean(cell)]
