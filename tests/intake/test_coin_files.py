@@ -85,7 +85,7 @@ def test_the_date_names_the_type_where_only_one_fits(row):
 def test_a_date_of_two_types_asks_which(row):
     found = row({"Denomination": "large cent", "Date": "1796"})
     assert "type" not in fact(found, "coin.add")["set"]
-    assert found.warned and "Liberty Cap and Draped Bust" in str(found.messages[0])
+    assert found.warned and "“Liberty Cap” and “Draped Bust”" in str(found.messages[0])
 
 
 def test_a_type_that_the_catalogue_lacks_is_kept_as_the_title(row):
@@ -290,3 +290,35 @@ def test_the_same_file_again_is_told(read, paper):
     text = "Denom,Year\r\ndime,1807\r\n"
     paper.files[read(text).digest] = "stock.csv"
     assert "stock.csv" in read(text).remarks[0]
+
+
+# --- one column for everything --------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "fields"),
+    [
+        ("1806 half cent, Draped Bust", {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1806}),
+        ("1806 Draped Bust half cent", {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1806}),
+        ("1881-S Liberty Head dollar", {"denom": "dollar", "title": "Liberty Head dollar", "year": 1881, "mint": "S"}),
+        ("Half cent, nice brown", {"denom": "half-cent", "title": "Half cent, nice brown"}),
+        ("1812 half cents are never seen", None),
+    ],
+)
+def test_a_description_gives_date_denomination_and_type(row, text, fields):
+    found = row({"Description": text, "Condition": "", "Asking": ""})
+    if fields is None:
+        assert found.fate == "refused" and "1812" in errors(found)[0]
+    else:
+        assert fact(found, "coin.add")["set"] == fields
+
+
+@pytest.mark.parametrize(
+    ("text", "fields"),
+    [("U.S. half cent", {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1806}),
+     ("Half cent (brown)", {"denom": "half-cent", "title": "Half cent (brown)", "year": 1806})],
+)  # fmt: skip
+def test_a_denomination_with_more_words_is_read_and_told(row, text, fields):
+    found = row({"Denomination": text, "Date": "1806"})
+    assert fact(found, "coin.add")["set"] == fields
+    assert found.warned and "read as Half cent" in str(found.messages[0])

@@ -53,6 +53,11 @@ def test_a_want_is_read(row):
     }  # fmt: skip
 
 
+def test_a_want_in_one_column_is_read(row):
+    body = fact(row({"Wanted": "1793 Wreath cent", "Max price": "5000"}))
+    assert body == {"denom": "large-cent", "type": "large-cent/wreath", "years": "1793", "ceiling": 500000}
+
+
 @pytest.mark.parametrize(
     ("text", "grades"),
     [("VF-20 to EF-40", ("VF-20", "EF-40")), ("VF20-XF40", ("VF-20", "EF-40")), ("EF40 - VF20", ("VF-20", "EF-40")),

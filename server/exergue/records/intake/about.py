@@ -7,6 +7,8 @@ from . import issue
 from .cells import Cells
 
 _DAMAGED = re.compile(r"0?[12]-(jan|feb)|(jan|feb)-0?[12]|0?[12]/0?[12]/\d{4}|4-jan|1-apr", re.IGNORECASE)
+_DATED = re.compile(r"(\d{4}(?:/\d{1,4})?(?:[- ]?(?:CC|[PDSOCW])(?![A-Za-z]))?)[ ,;:]+(\S.*)", re.DOTALL)
+_IDLE = {"u", "s", "us", "usa", "american", "the"}
 NAMES = ("denom", "type", "title", "year", "mint", "variety")
 
 
@@ -18,10 +20,13 @@ def identify(cells: Cells, held: dict | None = None, exact: bool = False, years:
     """
     held = held or {}
     found: dict = {}
-    _date(cells, held, found, exact)
+    date, words = ("", cells.text("title", 120)) if exact or held or cells.filled("year") else _dated(cells)
+    _date(cells, held, found, exact, date)
     year = found.get("year", held.get("year"))
     denom = _denomination(cells, held, found, year, exact)
-    _type(cells, found, denom, (year,) if year is not None else years)
+    _type(cells, found, denom, (year,) if year is not None else years, words)
+    if denom and found.get("title") and not exact and not held and not cells.filled("type"):
+        _type_within(cells, found, denom, year)
     denom = denom or found.get("denom") or ""
     whole = {name: held.get(name) for name in NAMES} | found
     if whole.get("type"):
@@ -33,10 +38,17 @@ def identify(cells: Cells, held: dict | None = None, exact: bool = False, years:
     return found
 
 
-def _date(cells: Cells, held: dict, found: dict, exact: bool) -> None:
+def _dated(cells: Cells) -> tuple[str, str]:
+    """The date before a description such as "1806 half cent, Draped Bust", and the rest of it."""
+    title = cells.text("title", 120)
+    match = _DATED.fullmatch(title) if cells.has("title") else None
+    return (match[1], match[2]) if match else ("", title)
+
+
+def _date(cells: Cells, held: dict, found: dict, exact: bool, described: str) -> None:
     year, mark, variety = held.get("year"), "", ""
-    if cells.has("year"):
-        text = cells.raw("year")
+    if cells.has("year") or described:
+        text = cells.raw("year") or described
         try:
             year, mark, variety = issue.parse(text) if text else issue.Issue(None, "", "")
         except issue.BadIssue as problem:
@@ -56,7 +68,7 @@ def _date(cells: Cells, held: dict, found: dict, exact: bool) -> None:
         found["mint"] = issue.drop_early_p(year, found["mint"])
     if cells.has("variety"):
         written = cells.text("variety", 120)
-        found["variety"] = written if variety in written else f"{variety}, {written}" if written else variety
+        found["variety"] = (written if variety in written else f"{variety}, {written}" if written else variety)[:120]
     elif variety:
         found["variety"] = variety
 
@@ -81,8 +93,12 @@ def _denomination(cells: Cells, held: dict, found: dict, year: int | None, exact
         cells.error("denom", f"“{text}” could be {_either([d.name for d in fitting])}; write which.")
     elif fitting:
         found["denom"] = fitting[0].key
-        if year is not None and not fitting[0].covers(year):
+        if year is not None and not fitting[0].covers(year) and not _catalogue(cells).of(fitting[0].key):
             cells.warn("year", f"{fitting[0].plural.capitalize()} were struck in other years than {year}.")
+    elif inner := "" if exact else _denomination_in(cells, text, year):
+        cells.warn("denom", f"“{text}” is read as {known[inner].name}.")
+        found["denom"] = inner
+        found["title"] = "" if _words(text) <= _IDLE | _words(" ".join((known[inner].name, *known[inner].said))) else text
     else:
         cells.warn("denom", f"“{text}” is no denomination known here; it is kept as the title.")
         found["denom"], found["title"] = "", text
@@ -90,8 +106,12 @@ def _denomination(cells: Cells, held: dict, found: dict, year: int | None, exact
 
 
 def _denomination_within(cells: Cells, year: int | None) -> str:
+    return _denomination_in(cells, cells.raw("title") or cells.raw("type"), year)
+
+
+def _denomination_in(cells: Cells, text: str, year: int | None) -> str:
     """The denomination named in a description such as "1806 half cent, Draped Bust"; the longest name wins."""
-    words = (cells.raw("title") or cells.raw("type")).split()
+    words = re.sub(r"[(),;]", " ", text).split()
     for length in (3, 2, 1):
         for at in range(len(words) - length + 1):
             piece = " ".join(words[at : at + length]).strip(",;.")
@@ -102,7 +122,18 @@ def _denomination_within(cells: Cells, year: int | None) -> str:
     return ""
 
 
-def _type(cells: Cells, found: dict, denom: str, years: tuple[int, ...]) -> None:
+def _words(text: str) -> set[str]:
+    return set(re.findall(r"[^\W_]+", text.casefold()))
+
+
+def _type_within(cells: Cells, found: dict, denom: str, year: int | None) -> None:
+    """A description that says no more than denomination and type is the type."""
+    fitting = _types(cells, found["title"], denom, (year,) if year is not None else ())
+    if len(fitting) == 1:
+        found["type"], found["title"] = fitting[0].key, ""
+
+
+def _type(cells: Cells, found: dict, denom: str, years: tuple[int, ...], title: str) -> None:
     """The catalogue's type, or the text as the title where the catalogue has none of that name."""
     kept = [found.pop("title")] if "title" in found else []
     if cells.has("type"):
@@ -119,8 +150,7 @@ def _type(cells: Cells, found: dict, denom: str, years: tuple[int, ...]) -> None
             if denom and _catalogue(cells).of(denom):
                 cells.warn("type", f"The catalogue has no such type of this denomination; “{text}” is kept as the title.")
     if cells.has("title") or kept:
-        title = cells.text("title", 120)
-        kept = [text for text in kept if text.casefold() not in title.casefold()]
+        kept = [text for text in kept if text and text.casefold() not in title.casefold()]
         found["title"] = ", ".join(filter(None, [*kept, title]))[:120]
 
 
@@ -167,5 +197,5 @@ def _title(cells: Cells, one) -> str:
 
 
 def _either(names: list[str], word: str = "or") -> str:
-    names = list(dict.fromkeys(names))
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {word} {names[-1]}"
+    quoted = [f"“{name}”" for name in dict.fromkeys(names)]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} {word} {quoted[-1]}"

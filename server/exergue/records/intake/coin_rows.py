@@ -2,8 +2,7 @@
 
 from ...labels import ids
 from ...money import cents
-from ..kinds import spec
-from . import about
+from . import about, deals
 from .cells import Cells
 from .draft import CHANGE, NEW, REFUSED, SAME
 from .present import Held
@@ -11,7 +10,6 @@ from .sheet import flat
 
 PLAIN = {"certified_by": 60, "certificate": 40, "place": 60}
 MONEY = ("ask", "floor")
-COSTS = spec()["words"]["costs"]
 PUBLISH = ("identity", "grade", "price", "photos")
 
 
@@ -21,7 +19,7 @@ def read(cells: Cells) -> None:
     exact = cells.filled("id")
     fields = about.identify(cells, held.fields if held else None, exact)
     fields |= _fields(cells)
-    bought, sold = _purchase(cells, held), _sale(cells, held)
+    bought, sold = deals.purchase(cells, held), deals.sale(cells, held)
     cells.row.title = headline(cells, (held.fields if held else {}) | fields)
     if cells.row.fate == REFUSED:
         return
@@ -104,58 +102,6 @@ def _fields(cells: Cells) -> dict:
     return found
 
 
-def _costs(cells: Cells, prefix: str, kinds=COSTS) -> list[dict]:
-    lines = [(what, cells.amount(f"{prefix}_{what}")) for what in kinds]
-    return [{"what": what, "cents": amount} for what, amount in lines if amount is not None]
-
-
-def _purchase(cells: Cells, held: Held | None) -> dict | None:
-    """The purchase without its coin, or None where the row has no cost."""
-    costs, total = _costs(cells, "cost"), cells.amount("cost_total")
-    day = cells.day("purchase_date")
-    if total is not None and not costs:
-        costs = [{"what": "price", "cents": total}]
-    elif total is not None and total != (sum_ := sum(line["cents"] for line in costs)):
-        code = cells.situation.view.currency
-        cells.warn("cost_total", f"The lines add up to {cents.show(sum_, code)}, not {cents.show(total, code)}; "
-                                 "the lines are taken.")  # fmt: skip
-    show, lost = cells.show("purchase_show", day)
-    note = "\n".join(filter(None, [cells.text("purchase_note", 1800, lines=True), lost]))
-    party, payment = cells.text("from", 120), cells.payment("purchase_payment")
-    if not costs:
-        if held is None and (day or party) and cells.row.fate != REFUSED:
-            kept = "from" if party else "purchase_date"
-            cells.warn(kept, "There is no cost, so no purchase is recorded; write 0 for a coin that cost nothing.")
-        return None
-    if not day and not (held and held.purchase) and cells.row.fate != REFUSED:
-        day = cells.situation.undated or ""
-        if not day:
-            cells.situation.asked.add("undated")
-            cells.error("purchase_date", "A coin with a cost needs the day it was bought; give one above for all such rows.")
-    return {"costs": costs, "from": party, "date": day, "show": show, "payment": payment, "note": note}
-
-
-def _sale(cells: Cells, held: Held | None) -> dict | None:
-    price, day = cells.amount("sold_price"), cells.day("sold_date")
-    costs = _costs(cells, "sold", ["fee", "tax", "shipping", "insurance", "grading", "other"])
-    show, lost = cells.show("sold_show", day)
-    note = "\n".join(filter(None, [cells.text("sold_note", 1800, lines=True), lost]))
-    party, payment = cells.text("sold_to", 120), cells.payment("sold_payment")
-    state = cells.raw("state").lower()
-    if price is None:
-        if day or party or costs:
-            column = "sold_date" if day else "sold_to" if party else "sold_price"
-            cells.error(column, "The row tells of a sale, but not its price; fill in the price, 0 for a gift.")
-        elif state == "sold" and not (held and held.state == "sold"):
-            cells.error("state", "The row says sold, but has no sold price and date.")
-        elif state not in ("", "in stock", "stock", "available", "owned", "sold", held.state if held else ""):
-            cells.warn("state", f"“{cells.raw('state')}” is not brought in; the coin is entered as in stock.")
-        return None
-    if not day:
-        cells.error("sold_date" if cells.has("sold_date") else "sold_price", "A sale needs its day, such as 2024-05-31.")
-    return {"price": price, "costs": costs, "to": party, "date": day, "show": show, "payment": payment, "note": note}
-
-
 # --- what follows ---------------------------------------------------------------------------------
 
 
@@ -165,14 +111,14 @@ def _new(cells: Cells, coin_id: str, fields: dict, bought: dict | None, sold: di
         return cells.error("", "Nothing says which coin this is.")
     facts = cells.row.facts
     if bought:
-        facts.append(("purchase", {"bought": [{"coin": coin_id, "set": given}]} | _given(bought)))
+        facts.append(("purchase", {"bought": [{"coin": coin_id, "set": given}]} | deals.given(bought)))
     else:
         facts.append(("coin.add", {"coin": coin_id, "set": given}))
     notes = cells.text("notes", 2000, lines=True)
     if notes:
         facts.append(("note", {"coin": coin_id, "text": notes}))
     if sold:
-        facts.append(("sale", {"coin": coin_id} | _given(sold)))
+        facts.append(("sale", {"coin": coin_id} | deals.given(sold)))
         if bought and sold["date"] < bought["date"]:
             cells.warn("sold_date", "The coin was sold before it was bought.")
     cells.row.fate = NEW
@@ -185,16 +131,16 @@ def _known(cells: Cells, coin_id: str, held: Held, fields: dict, bought: dict | 
         base = {name: held.fields[name] for name in differs}
         facts.append(("coin.edit", {"coin": coin_id, "base": base, "set": differs}))
     if bought and not held.purchase:
-        facts.append(("purchase", {"bought": [{"coin": coin_id, "set": {}}]} | _given(bought)))
+        facts.append(("purchase", {"bought": [{"coin": coin_id, "set": {}}]} | deals.given(bought)))
     elif bought:
-        _same_purchase(cells, held, bought)
+        deals.compare_purchase(cells, held, bought)
     notes = cells.text("notes", 2000, lines=True)
     if notes and flat(notes) not in [flat(note) for note in (*held.notes, " ".join(held.notes))]:
         facts.append(("note", {"coin": coin_id, "text": notes}))
     if sold and not held.sale:
-        facts.append(("sale", {"coin": coin_id} | _given(sold)))
+        facts.append(("sale", {"coin": coin_id} | deals.given(sold)))
     elif sold:
-        _same_sale(cells, held, sold)
+        deals.compare_sale(cells, held, sold)
     cells.row.fate = CHANGE if facts else SAME
 
 
@@ -219,27 +165,3 @@ def _said(cells: Cells, name: str, value) -> str:
     if name in (*MONEY, "ceiling", "float"):
         return cents.show(value, cells.situation.view.currency)
     return f"“{', '.join(value) if isinstance(value, list) else value}”"
-
-
-def _given(deal: dict) -> dict:
-    """A deal without what is not known; its cost lines stay even when there are none."""
-    return {name: value for name, value in deal.items() if value not in (None, "") and (value != [] or name == "costs")}
-
-
-def _same_purchase(cells: Cells, held: Held, bought: dict) -> None:
-    written = {line["what"]: line["cents"] for line in bought["costs"]}
-    if {k: v for k, v in written.items() if v} != {k: v for k, v in held.costs.items() if v}:
-        cells.warn("cost_price", "The cost differs from the book's; a recorded purchase is not changed by a file.")
-    _same_deal(cells, held.purchase, bought, {"from": "from", "date": "purchase_date"})
-
-
-def _same_sale(cells: Cells, held: Held, sold: dict) -> None:
-    if sold["price"] != held.sale["price"]:
-        cells.warn("sold_price", "The price differs from the book's; a recorded sale is not changed by a file.")
-    _same_deal(cells, held.sale, sold, {"to": "sold_to", "date": "sold_date"})
-
-
-def _same_deal(cells: Cells, held: dict, written: dict, names: dict[str, str]) -> None:
-    for name, column in names.items():
-        if cells.filled(column) and flat(written[name]) != flat(held[name] or ""):
-            cells.warn(column, f"The book has “{held[name]}”; what is recorded is not changed by a file.")

@@ -60,7 +60,7 @@ def _numbers(text, first, second, year, today, day_first) -> str:
         day_first = first > 12
     if day_first is None:
         a, b = date(year, second, first), date(year, first, second)
-        raise TwoWays(f"“{text}” could be {a.day} {a:%B} or {b.day} {b:%B}; say above which way this file goes.")
+        raise TwoWays(f"“{text}” could be {a.day} {a:%B} or {b.day} {b:%B}; say which way this file goes.")
     return _day(text, year, *((second, first) if day_first else (first, second)), today)
 
 

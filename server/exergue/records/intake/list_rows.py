@@ -26,10 +26,10 @@ _BETWEEN = re.compile(r"\s*(?:\bto\b|\bthru\b|\bthrough\b|\u2013|\u2014|/|\.\.)\
 
 def read_want(cells: Cells) -> None:
     text, dates = _years(cells)
-    fields = about.identify(_WithoutYear(cells), exact=True, years=dates)
-    fields = {name: fields[name] for name in ("denom", "type", "title") if name in fields}
-    if cells.has("years"):
-        fields["years"] = text
+    found = about.identify(_WithoutYear(cells), exact=cells.filled("id"), years=dates)
+    fields = {name: found[name] for name in ("denom", "type", "title") if name in found}
+    if cells.has("years") or found.get("year"):
+        fields["years"] = text or str(found.get("year") or "")
         _struck(cells, fields.get("type") or "", dates)
     fields |= _grades(cells)
     if cells.has("ceiling"):
