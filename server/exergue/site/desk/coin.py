@@ -5,7 +5,6 @@ import hashlib
 from flask import abort, flash, g, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from flask_wtf.file import FileField
-from wtforms import SelectField
 
 from ...labels import ids
 from ...records import knowledge, photos, reading
@@ -16,7 +15,7 @@ from .. import here, limits
 from ..public import send_photo
 from . import desk, words
 from .coin_form import CoinFields, seen
-from .forms import LineField, SeenField, changed
+from .forms import LineField, OneOf, SeenField, changed
 
 SIDES = ("obverse", "reverse", "edge", "holder", "other")
 
@@ -27,7 +26,7 @@ class EditForm(CoinFields):
 
 class PhotoForm(FlaskForm):
     file = FileField("Photo")
-    side = SelectField("Side", choices=SIDES)
+    side = OneOf("Side", choices=[(side, side) for side in SIDES], default=SIDES[0])
 
 
 class NoteForm(FlaskForm):

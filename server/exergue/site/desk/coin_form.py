@@ -1,13 +1,13 @@
 """The form of a coin's own fields, on the edit page and where a coin is new."""
 
 from flask_wtf import FlaskForm
-from wtforms import SelectField, SelectMultipleField
+from wtforms import SelectMultipleField
 from wtforms.widgets import CheckboxInput, ListWidget
 
 from ...coins import denominations
 from ...records import knowledge
 from ...records.tables import Coin
-from .forms import GradeField, LineField, MoneyField, WholeField
+from .forms import GradeField, LineField, MoneyField, OneOf, WholeField, options
 
 PUBLISH = [("identity", "What it is"), ("grade", "Grade"), ("price", "Asking price"), ("photos", "Photos")]
 NAMES = ("denom", "type", "title", "year", "mint", "variety", "grade", "certified_by", "certificate", "place", "ask",
@@ -19,24 +19,26 @@ class Ticks(SelectMultipleField):
 
     widget, option_widget = ListWidget(prefix_label=False), CheckboxInput()
 
+    def __init__(self, label=None, validators=None, choices=(), **more):
+        super().__init__(label, validators, choices=options(choices), **more)
+
 
 def denomination_choices() -> list[tuple[str, str]]:
     return [("", "Not known yet")] + [(one.key, one.name) for one in denominations.ALL.values()]
 
 
-def type_choices() -> dict:
+def type_choices() -> list[tuple]:
     """Types of the catalogue, grouped by denomination."""
-    groups: dict[str, list] = {"": [("", "Not in the catalogue, or not known")]}
+    found = [("", "Not in the catalogue, or not known")]
     for key, one in knowledge.catalogue().types.items():
         years = f"{one.years[0]}–{one.years[-1]}" if len(one.years) > 1 else str(one.years[0])
-        name = knowledge.denomination_name(one.denomination)
-        groups.setdefault(name, []).append((key, f"{one.name}, {years}"))
-    return groups
+        found.append((key, f"{one.name}, {years}", knowledge.denomination_name(one.denomination)))
+    return found
 
 
 class CoinFields(FlaskForm):
-    denom = SelectField("Denomination")
-    type = SelectField("Type", validate_choice=False)
+    denom = OneOf("Denomination")
+    type = OneOf("Type", validate_choice=False)
     title = LineField("Description", most=120)
     year = WholeField("Year")
     mint = LineField("Mint mark", most=4)
@@ -51,8 +53,8 @@ class CoinFields(FlaskForm):
 
     def __init__(self, *args, **more):
         super().__init__(*args, **more)
-        self.denom.choices = denomination_choices()
-        self.type.choices = type_choices()
+        self.denom.offer(denomination_choices())
+        self.type.offer(type_choices())
 
     def wanted(self) -> dict:
         """The coin's fields as a fact holds them."""

@@ -13,7 +13,7 @@ from ...sync import entries_file
 from .. import here, hosts, limits, qr
 from . import desk
 from .contact import out_of_touch
-from .forms import LineField
+from .forms import LineField, options
 
 SKEW_TOLD_MS = 120_000  # a clock off by less is nobody's business
 ROLES = [("owner", "Owner: sees everything"), ("helper", "Helper: no cost, no evidence, no accounts")]
@@ -21,7 +21,7 @@ ROLES = [("owner", "Owner: sees everything"), ("helper", "Helper: no cost, no ev
 
 class PairForm(FlaskForm):
     label = LineField("Whose phone is it?", most=60)
-    role = RadioField("What may it see?", [InputRequired("Choose what it may see.")], choices=ROLES, default="owner")
+    role = RadioField("What may it see?", [InputRequired("Choose what it may see.")], choices=options(ROLES), default="owner")
 
 
 class NameForm(FlaskForm):

@@ -4,14 +4,14 @@ from datetime import date
 
 from flask import redirect, render_template, url_for
 from flask_wtf import FlaskForm
-from wtforms import SelectField, ValidationError
+from wtforms import ValidationError
 
 from ...records import reading
 from ...records.verdicts import Refused
 from .. import here
 from . import desk, words
 from .coin import card_or_404, say
-from .forms import DayField, LineField, MoneyField
+from .forms import DayField, LineField, MoneyField, OneOf
 
 PAYMENTS = [("", "Not said"), ("cash", "Cash"), ("check", "Check"), ("card", "Card"), ("transfer", "Transfer"),
             ("other", "Other")]  # fmt: skip
@@ -21,13 +21,13 @@ class DealForm(FlaskForm):
     """What purchases and sales have in common."""
 
     date = DayField("Day")
-    show = SelectField("Show")
-    payment = SelectField("Paid by", choices=PAYMENTS)
+    show = OneOf("Show")
+    payment = OneOf("Paid by", choices=PAYMENTS)
     note = LineField("Note", most=2000)
 
     def __init__(self, *args, **more):
         super().__init__(*args, **more)
-        self.show.choices = [("", "Not at a show")] + [(s["id"], s["name"] or "A show") for s in reading.shows()]
+        self.show.offer([("", "Not at a show"), *((s["id"], s["name"] or "A show") for s in reading.shows())])
         if not self.is_submitted():
             self.date.data = self.date.data or date.today().isoformat()
 

@@ -2,7 +2,7 @@
 
 from flask import redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
-from wtforms import BooleanField, SelectField, ValidationError
+from wtforms import BooleanField, ValidationError
 
 from ...coins import denominations
 from ...records import reading
@@ -11,7 +11,7 @@ from .. import here
 from . import desk
 from .coin import say
 from .coin_form import denomination_choices, type_choices
-from .forms import DayField, GradeField, LineField, MoneyField, WholeField
+from .forms import DayField, GradeField, LineField, MoneyField, OneOf, WholeField
 
 MOST = 500
 NAMES = ("date", "price", "fee_included", "denom", "type", "title", "year", "mint", "grade", "problem", "source")
@@ -21,8 +21,8 @@ class SeenSaleForm(FlaskForm):
     date = DayField("Day")
     price = MoneyField("Price")
     fee_included = BooleanField("The buyer’s fee is in the price")
-    denom = SelectField("Denomination")
-    type = SelectField("Type", validate_choice=False)
+    denom = OneOf("Denomination")
+    type = OneOf("Type", validate_choice=False)
     title = LineField("Description", most=120)
     year = WholeField("Year")
     mint = LineField("Mint mark", most=4)
@@ -32,7 +32,8 @@ class SeenSaleForm(FlaskForm):
 
     def __init__(self, *args, **more):
         super().__init__(*args, **more)
-        self.denom.choices, self.type.choices = denomination_choices(), type_choices()
+        self.denom.offer(denomination_choices())
+        self.type.offer(type_choices())
 
     def validate_price(self, field):
         if field.data is None and not field.process_errors:

@@ -5,6 +5,7 @@ from datetime import date
 
 from flask import g
 from wtforms import Field, HiddenField, IntegerField, StringField, ValidationError
+from wtforms.fields.choices import SelectChoice, SelectField
 from wtforms.widgets import DateInput, TextInput
 
 from ...coins import grades
@@ -23,6 +24,20 @@ def text(value: str | None) -> str:
     return (value or "").replace("\r\n", "\n").replace("\r", "\n").strip()
 
 
+class OneOf(SelectField):
+    """One of a few; `choices` are (value, label) or (value, label, group). "" where the form did not say."""
+
+    def __init__(self, label=None, validators=None, choices=(), **more):
+        super().__init__(label, validators, choices=options(choices), **{"default": "", **more})
+
+    def offer(self, choices) -> None:
+        self.choices = options(choices)
+
+
+def options(choices) -> list[SelectChoice]:
+    return [SelectChoice(one[0], one[1], optgroup=one[2] if len(one) > 2 else None) for one in choices]
+
+
 class LineField(StringField):
     """One line or a paragraph of text, at most `most` characters."""
 
@@ -31,7 +46,7 @@ class LineField(StringField):
         self.most = most
 
     def process_formdata(self, values):
-        self.data = text(values[0]) if values else self.data
+        self.data = text(values[0] if values else self.data)
 
     def pre_validate(self, form):
         if len(self.data or "") > self.most:

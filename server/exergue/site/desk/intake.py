@@ -8,13 +8,13 @@ from pathlib import Path
 from flask import abort, flash, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from flask_wtf.file import FileField
-from wtforms import SelectField
 
 from ...records import intake as files
 from ...records.clock import now_ms
 from ...records.verdicts import Refused
 from .. import here, limits
 from . import desk
+from .forms import OneOf
 
 KINDS = [("", "Find out from its columns"), ("coins", "Coins"), ("wants", "Wants"), ("evidence", "Past sales"), ("shows", "Shows")]
 FATES = {"new": "new", "change": "changes a coin", "same": "already so", "refused": "not taken", "skipped": "left out"}
@@ -24,7 +24,7 @@ PER = 200
 
 class FileForm(FlaskForm):
     file = FileField("CSV file")
-    kind = SelectField("What it holds", choices=KINDS)
+    kind = OneOf("What it holds", choices=KINDS)
 
 
 def folder() -> Path:

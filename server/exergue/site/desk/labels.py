@@ -21,7 +21,7 @@ class Order:
 
     def __init__(self, args):
         last = session.get("labels", {})
-        self.formats = labelling.known_formats(here.book().folder)
+        self.formats, self.problem = _formats()
         key = args.get("format") or last.get("format", FIRST_FORMAT)
         self.format = self.formats.get(key) or next(iter(self.formats.values()))
         dpi = args.get("dpi", last.get("dpi", 600), int)
@@ -60,8 +60,16 @@ class Order:
 
     def pdf(self, labels: list[Label]) -> bytes:
         out = io.BytesIO()
-        sheet.print_pdf(labels, self.format, self.dpi, self.start, out)
+        sheet.print_pdf(labels, self.format, self.dpi, start=self.start, out=out)
         return out.getvalue()
+
+
+def _formats() -> tuple[dict, str]:
+    """The formats to choose from, and what is wrong with the owner's own file if it cannot be used."""
+    try:
+        return labelling.known_formats(here.book().folder), ""
+    except formats.BadFormat as problem:
+        return formats.all(), str(problem)
 
 
 def download(data: bytes, name: str) -> Response:
@@ -154,5 +162,5 @@ def blank_labels():
 def calibration_pdf():
     order = Order(request.args)
     out = io.BytesIO()
-    calibration.page(order.format, order.dpi, out)
+    calibration.page(order.format, order.dpi, out=out)
     return download(out.getvalue(), f"calibration-{order.format.key}-{order.dpi}.pdf")

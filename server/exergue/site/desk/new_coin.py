@@ -11,13 +11,13 @@ from . import desk
 from .coin import say
 from .coin_form import CoinFields
 from .entries import CostFields, complete
-from .forms import CoinIdField
+from .forms import CoinIdField, options
 
 
 class NewCoinForm(CoinFields, CostFields):
     coin_id = CoinIdField("ID on a blank label")
     came = RadioField("How did it come to you?", default="bought",
-                      choices=[("bought", "I bought it"), ("had", "I have it; the purchase is not recorded")])  # fmt: skip
+                      choices=options([("bought", "I bought it"), ("had", "I have it; the purchase is not recorded")]))  # fmt: skip
 
     def validate_date(self, field):
         if self.came.data == "bought":

@@ -2,7 +2,6 @@
 
 from flask import abort, flash, redirect, render_template, url_for
 from flask_wtf import FlaskForm
-from wtforms import SelectField
 
 from ...records import reading
 from ...records.tables import Want
@@ -10,27 +9,28 @@ from ...records.verdicts import Refused
 from .. import here
 from . import desk, lists
 from .coin_form import denomination_choices, type_choices
-from .forms import GradeField, LineField, MoneyField, SeenField
+from .forms import GradeField, LineField, MoneyField, OneOf, SeenField
 
 NAMES = ("denom", "type", "title", "years", "grade_from", "grade_to", "ceiling", "priority", "note")
 PRIORITIES = [("high", "High"), ("usual", "Usual"), ("low", "Low")]
 
 
 class WantForm(FlaskForm):
-    denom = SelectField("Denomination")
-    type = SelectField("Type", validate_choice=False)
+    denom = OneOf("Denomination")
+    type = OneOf("Type", validate_choice=False)
     title = LineField("Description", most=120)
     years = LineField("Dates", most=40)
     grade_from = GradeField("Grade from")
     grade_to = GradeField("Grade to")
     ceiling = MoneyField("Ceiling")
-    priority = SelectField("Priority", choices=PRIORITIES, default="usual")
+    priority = OneOf("Priority", choices=PRIORITIES, default="usual")
     note = LineField("Note", most=2000)
     seen = SeenField()
 
     def __init__(self, *args, **more):
         super().__init__(*args, **more)
-        self.denom.choices, self.type.choices = denomination_choices(), type_choices()
+        self.denom.offer(denomination_choices())
+        self.type.offer(type_choices())
 
     def wanted(self) -> dict:
         fields = {name: getattr(self, name).data for name in NAMES}
