@@ -1,10 +1,13 @@
 """How a desk ends: answering what is under way, and taking its worker along."""
 
+import contextlib
 import http.client
 import json
 import sqlite3
+import ssl
 import sys
 import threading
+from pathlib import Path
 
 import pytest
 from support.desk import Desk
@@ -27,13 +30,11 @@ def pairing(desk, answers: list) -> threading.Thread:
     """A request that needs the book's write lock, in a thread; its status is put into `answers`."""
 
     def ask() -> None:
-        import ssl
-
-        line = (
-            http.client.HTTPSConnection("localhost", desk.port, context=ssl.create_default_context(cafile=desk.authority))
-            if desk.lan
-            else http.client.HTTPConnection("localhost", desk.port)
-        )
+        if desk.lan:
+            trust = ssl.create_default_context(cafile=desk.authority)
+            line = http.client.HTTPSConnection("localhost", desk.port, context=trust)
+        else:
+            line = http.client.HTTPConnection("localhost", desk.port)
         body = json.dumps({"code": "00000000", "name": "Late phone"})
         line.request("POST", "/api/pair", body, {"Content-Type": "application/json", "X-Exergue": "1"})
         answers.append(line.getresponse().status)
@@ -43,11 +44,15 @@ def pairing(desk, answers: list) -> threading.Thread:
     return thread
 
 
-def connections(desk) -> int:
-    """How many connections the desk holds open now (Linux)."""
-    wanted = f":{desk.port:04X}"
-    rows = [line.split() for name in ("tcp", "tcp6") for line in open(f"/proc/net/{name}")]
-    return sum(1 for row in rows if row[1].endswith(wanted) and row[3] == "01")
+def under_way(desk) -> bool:
+    """Whether the worker has the book's database open, which it has during a request alone (Linux)."""
+    pid = desk.process.pid
+    for child in Path(f"/proc/{pid}/task/{pid}/children").read_text().split():
+        for handle in Path(f"/proc/{child}/fd").iterdir():
+            with contextlib.suppress(OSError):  # closed meanwhile
+                if handle.readlink().name == "book.sqlite3":
+                    return True
+    return False
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="looks into /proc")
@@ -56,8 +61,9 @@ def test_ctrl_c_answers_the_request_under_way_and_ends_well(desk):
     answers: list[int] = []
     lock = sqlite3.connect(desk.folder / "book.sqlite3", isolation_level=None)
     lock.execute("begin immediate")
+    assert not under_way(desk)
     request = pairing(desk, answers)
-    until(lambda: connections(desk) >= 1, what="the request to arrive")
+    until(lambda: under_way(desk), what="the request to arrive")
     desk.interrupt()
     lock.execute("rollback")
     request.join(timeout=30)

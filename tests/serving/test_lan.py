@@ -163,7 +163,7 @@ def test_a_move_to_another_network_renews_the_certificate_once(tmp_path, monkeyp
 class Hasty(Desk):
     """A desk that looks at its addresses five times a second instead of once a minute."""
 
-    program = ("-c", "from exergue.serving import lan; lan.EVERY = 0.2; from exergue import cli; raise SystemExit(cli.main())")
+    program = ("-c", "from exergue import cli; from exergue.serving import lan; lan.EVERY = 0.2; exit(cli.main())")
 
 
 def test_a_renewed_certificate_is_served_without_a_restart(tmp_path):

@@ -5,6 +5,8 @@ import shutil
 from contextlib import contextmanager
 from pathlib import Path
 
+from support.waiting import until
+
 FLAGS = [
     "--no-sandbox",  # the tests may run as root
     "--disable-gpu",
@@ -14,7 +16,8 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-AGENT = "Mozilla/5.0 (Linux; Android 14; Phone) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/130.0.0.0 Mobile Safari/537.36"
+AGENT = ("Mozilla/5.0 (Linux; Android 14; Phone) AppleWebKit/537.36 (KHTML, like Gecko) "
+         "Chrome/130.0.0.0 Mobile Safari/537.36")  # fmt: skip
 PHONE = {
     "viewport": {"width": 390, "height": 844},
     "screen": {"width": 390, "height": 844},
@@ -56,7 +59,8 @@ def camera(video: Path) -> list[str]:
 def worker_ready(page) -> None:
     """Wait until the app's service worker answers for this page; before that, offline is a different test."""
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    # Not wait_for_function: it polls with eval, which the app's own policy forbids.
+    until(lambda: page.evaluate("navigator.serviceWorker.controller !== null"), what="the worker to take charge")
 
 
 @contextmanager

@@ -3,7 +3,7 @@
 import time
 
 
-def until(ask, *, seconds: float = 20, what: str = ""):
+def until(ask, *, seconds: float = 60, what: str = ""):
     """The first true answer of `ask`, asked again and again; AssertionError after `seconds`."""
     end = time.monotonic() + seconds
     while not (answer := ask()):

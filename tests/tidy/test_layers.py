@@ -7,8 +7,15 @@ from support.tree import ROOT, files
 
 # What stands on what; parts of one floor may use each other, as long as that makes no circle.
 # serving.addresses knows nothing of the project, and the site asks it by which names it may be called.
-FLOORS = {"serving.addresses": 0, "coins": 1, "money": 2, "labels": 2, "shows": 2, "collecting": 2, "records": 3, "sync": 4, "site": 5,
-          "serving": 6, "commands": 6, "cli": 6, "rehearse": 6, "__main__": 6}  # fmt: skip
+FLOORS = {
+    "serving.addresses": 0,
+    "coins": 1,
+    "money": 2, "labels": 2, "shows": 2, "collecting": 2,
+    "records": 3,
+    "sync": 4,
+    "site": 5,
+    "serving": 6, "commands": 6, "cli": 6, "rehearse": 6, "__main__": 6,
+}  # fmt: skip
 PURE = ("coins", "money", "labels", "shows", "collecting")
 PACKAGE = ROOT / "server" / "exergue"
 

@@ -18,7 +18,7 @@ def arguments(parser) -> None:
     parser.add_argument("--all", action="store_true", help="every coin in stock")
     parser.add_argument("--blank", type=int, metavar="N", help="N labels for coins that are yet to be bought")
     parser.add_argument("--calibration", action="store_true", help="rulers and sample symbols instead of labels")
-    parser.add_argument("--format", default="letter-30", metavar="KEY", help="label format (letter-30); “?” lists them")
+    parser.add_argument("--format", default="letter-30", metavar="KEY", help="format (letter-30); “?” lists them")
     parser.add_argument("--dpi", type=int, default=600, help="the printer's dots an inch: 203, 300 or 600 (600)")
     parser.add_argument("--start", type=int, default=1, metavar="N", help="first unused place of the first sheet (1)")
     parser.add_argument("--show", metavar="ask,code", help="asking price and cost code (as the book is set)")
@@ -94,8 +94,8 @@ def base(args, book) -> str:
     """What labels lead to. Raises Wrong where nobody said."""
     from exergue.serving import notice, settings
 
-    told = (args.address, book.setting("label_address"), settings.read(book.folder).base_address, notice.read(book.folder))
-    address = next(filter(None, told), None)
+    written, served = settings.read(book.folder).base_address, notice.read(book.folder)
+    address = args.address or book.setting("label_address") or written or served
     if not address:
         raise Wrong("Say what labels lead to with --address, such as https://coins.local:2646; "
                     "or set the book's label address at the desk.")  # fmt: skip

@@ -64,7 +64,7 @@ class Authority:
         return self.certificate.public_bytes(serialization.Encoding.DER)
 
     def leaf(self, here: Here) -> Path:
-        """The PEM file with the desk's certificate and key, made anew where it no longer fits `here` or nears its end."""
+        """PEM file of the desk's certificate and key, made anew where it does not fit `here` or nears its end."""
         if not self._fits(here):
             _write(self.leaf_path, self._issue(here))
         return self.leaf_path
