@@ -10,6 +10,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from .. import asset_dir
+from .served import type_of
 
 
 def address(name: str) -> str:
@@ -30,8 +31,9 @@ def found() -> dict[str, Path]:
         top, _, rest = pattern.removeprefix("!").partition("/")
         root = asset_dir(top)
         for path in root.glob(rest):
-            if path.is_file():
-                where = address(f"{top}/{path.relative_to(root).as_posix()}")
+            name = path.relative_to(root).as_posix()
+            if path.is_file() and type_of(name):
+                where = address(f"{top}/{name}")
                 if out:
                     kept.pop(where, None)
                 else:

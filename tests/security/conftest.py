@@ -1,0 +1,1 @@
+from desk.cast import ada, buy, charlie, phone  # noqa: F401 - fixtures

@@ -1,0 +1,29 @@
+"""What is too large is refused before it is taken in."""
+
+import pytest
+
+from exergue.site import limits
+
+
+def test_an_ordinary_form_is_small(ada, buy):
+    coin = buy()
+    answer = ada.post(f"/desk/coins/{coin}/notes", {"text": "x" * (limits.MB + 1)})
+    assert answer.status_code == 413
+
+
+@pytest.mark.parametrize("path, size", [("pair", limits.MB), ("sync", 16 * limits.MB)])
+def test_the_api_says_so_in_its_own_way(client, path, size):
+    answer = client.post(f"/api/{path}", data=b"x" * (size + 1), headers={"X-Exergue": "1", "Content-Type": "application/json"})
+    assert answer.status_code in (401, 413)
+    assert answer.get_json()["error"]["code"] in ("too_large", "not_paired")
+
+
+def test_a_form_of_very_many_parts_is_refused(ada):
+    many = {"coin": ["0"] * 3000}
+    answer = ada.client.post("/desk/stock/selection", data={"csrf_token": ada.token, **many}, content_type="multipart/form-data")
+    assert answer.status_code == 413
+
+
+def test_every_limit_is_set(app):
+    for name in ("MAX_CONTENT_LENGTH", "MAX_FORM_MEMORY_SIZE", "MAX_FORM_PARTS"):
+        assert app.config[name]
