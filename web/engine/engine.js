@@ -85,7 +85,7 @@ export const engine = {
   async start() {
     await reference.load();
     await refresh();
-    await shell.start(() => { Object.assign(state, { shellReady: shell.ready(), update: shell.waits() }); tell(); });
+    shell.start(() => { Object.assign(state, { shellReady: shell.ready(), update: shell.waits() }); tell(); });
     others?.addEventListener('message', () => refreshed());
     Object.assign(syncing.listeners, {
       progress(progress) { Object.assign(state, { progress, online: true }); tell(); },

@@ -3,7 +3,7 @@
 const ALPHABET = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 const VALUES = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ*';
 const LENGTH = 10;
-const ADDRESS = /^(?:[a-z][a-z0-9+.-]*:\/\/[^/?#]+)?\/?c\/([^/?#]+)\/?(?:[?#].*)?$/i;
+const ADDRESS = /^(?:(?:[a-z][a-z0-9+.-]*:\/\/)?[^/?#\s]+\/|\/)?c\/([^/?#]+)\/?(?:[?#].*)?$/i;
 const LOOKALIKES = { O: '0', I: '1', L: '1' };
 
 /** MOD 37-2 check character of `body`. */
