@@ -4,6 +4,7 @@ import io
 
 import pypdfium2
 from flask import Response, abort, flash, g, redirect, render_template, request, session, url_for
+from PIL import ImageChops
 
 from ...labels import Label, calibration, formats, ids, sheet
 from ...records import reading
@@ -13,7 +14,7 @@ from . import desk
 
 MOST_BLANK = 1000
 FIRST_FORMAT = "letter-30"
-PREVIEW_WIDTH = 900  # pixels
+PREVIEW_DPI, PREVIEW_HEIGHT, PREVIEW_MARGIN = 200, 1100, 24  # pixels
 
 
 class Order:
@@ -121,7 +122,7 @@ def labels_pdf():
 
 @desk.get("/labels/preview.png")
 def labels_preview():
-    """The first page as it will be printed, smaller."""
+    """The labels of the first page as they will be printed, without the bare paper around them."""
     order = Order(request.args)
     room = 1 if order.format.roll else order.format.per_page - order.start + 1
     if order.blank:
@@ -133,12 +134,14 @@ def labels_preview():
     order.dpi = min(order.dpi, 300)
     document = pypdfium2.PdfDocument(order.pdf(found))
     try:
-        page = document[0]
-        picture = page.render(scale=PREVIEW_WIDTH / page.get_width(), grayscale=True).to_pil()
+        picture = document[0].render(scale=PREVIEW_DPI / 72, grayscale=True).to_pil()
     finally:
         document.close()
+    left, top, right, bottom = ImageChops.invert(picture).getbbox() or (0, 0, *picture.size)
+    box = (left - PREVIEW_MARGIN, top - PREVIEW_MARGIN, right + PREVIEW_MARGIN,
+           min(bottom + PREVIEW_MARGIN, top + PREVIEW_HEIGHT))  # fmt: skip
     out = io.BytesIO()
-    picture.save(out, "PNG")
+    ImageChops.invert(ImageChops.invert(picture).crop(box)).save(out, "PNG")  # what lies outside comes out white
     return Response(out.getvalue(), mimetype="image/png")
 
 
