@@ -4,6 +4,7 @@ import hashlib
 import io
 
 import pytest
+from flask import Response
 from PIL import Image
 
 from exergue.labels import ids
@@ -36,6 +37,7 @@ def test_unpublished_unknown_and_invalid_ids_get_the_very_same_answer(client, co
     answers.append(client.get(f"/C/{coin}"))
     assert {repr(everything(answer)) for answer in answers} == {repr(everything(answers[0]))}
     assert answers[0].status_code == 200
+    assert (answers[0].headers["Cache-Control"], answers[0].headers["Vary"]) == ("no-store", "Cookie")
     assert "keep it safe" in answers[0].text
 
 
@@ -104,7 +106,7 @@ def test_a_published_coin_does_not_show_the_photos_of_another(client, book, phot
 def test_a_paired_phone_gets_the_app_and_a_revoked_one_the_public_page(app, coin, phone, monkeypatch):
     from exergue.records import devices
 
-    monkeypatch.setattr(public.files, "send", lambda folder, name: f"{folder}/{name}")
+    monkeypatch.setattr(public.files, "send", lambda folder, name: Response(f"{folder}/{name}"))
     paired = app.test_client()
     paired.set_cookie("exergue-device", phone.token)
     assert paired.get(f"/C/{coin}").text == "web/index.html"

@@ -17,12 +17,14 @@ HELD = ("in stock", "on memo", "on consignment", "at grading")
 @public.get("/C/<text>")
 def label(text: str):
     if here.device():
-        return files.send("web", "index.html")
-    card = published(text)
-    found_line = here.book().setting("found_line") or FOUND_LINE
-    currency = here.book().setting("currency")
-    return Response(render_template("public.html", coin=card, found_line=found_line, currency=currency),
-                    headers={"Cache-Control": "no-cache"})  # fmt: skip
+        response = files.send("web", "index.html")
+    else:
+        settings = here.book().settings()
+        page = render_template("public.html", coin=published(text), currency=settings["currency"],
+                               found_line=settings["found_line"] or FOUND_LINE)  # fmt: skip
+        response = Response(page)
+    response.vary.add("Cookie")
+    return response
 
 
 @public.get("/c/<text>/<uuid:photo>")
