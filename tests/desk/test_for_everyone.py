@@ -1,0 +1,97 @@
+"""Every page of the desk with axe-core, on a narrow phone and on a desk screen, in light and dark."""
+
+import threading
+from importlib.resources import files
+
+import pytest
+from support import browser as browsers
+from werkzeug.serving import make_server
+
+pytestmark = pytest.mark.browser
+WANT, SHOW = "01890000-0000-7000-8000-000000000001", "01890000-0000-7000-8000-000000000002"
+NARROW = {"viewport": {"width": 320, "height": 640}}
+
+
+@pytest.fixture
+def desk(app, ada, book, buy, phone):
+    """A running desk with something on each page; (address, paths)."""
+    coin, sold = buy(place="Box A", ask=15_000), buy(year=1807)
+    book.act("want.add", {"want": WANT, "set": {"title": "A want", "note": "of some length", "ceiling": 100_000}})
+    book.act("show.add", {"show": SHOW, "set": {"name": "Harbour Coin Fair", "starts": "2026-05-02", "ends": "2026-05-03"}})
+    book.act("sale", {"coin": sold, "price": 15_000, "date": "2026-05-02", "show": SHOW})
+    book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 8_800, "title": "A coin", "fee_included": False}})
+    phone("coin.edit", {"coin": coin, "base": {"place": "x"}, "set": {"place": "Case 2"}})
+    phone("note", {"coin": coin, "text": "from the phone"})
+    paths = ["/", "/stock", "/stock?state=all&grade_from=x", f"/coins/{coin}", f"/coins/{sold}", f"/coins/{coin}/edit",
+             f"/coins/{coin}/sale", f"/coins/{coin}/purchase", "/coins/new", "/coins/none", "/import", "/labels",
+             f"/labels?coin={coin}&format=letter-30", "/labels?blank=3&format=letter-30", "/devices", "/looks", "/wants",
+             f"/wants/{WANT}", "/shows", f"/shows/{SHOW}", "/evidence", "/evidence/new", "/settings", "/settings/password",
+             "/journal", "/#nav"]  # fmt: skip
+    server = make_server("127.0.0.1", 0, app, threaded=True)
+    thread = threading.Thread(target=server.serve_forever)
+    thread.start()
+    yield f"http://localhost:{server.server_port}", paths
+    server.shutdown()
+    thread.join()
+
+
+def tour(browser, ada, desk, **look):
+    """Each page of the desk in a browser of its own, signed in."""
+    address, paths = desk
+    context = browser.new_context(**look)
+    cookie = ada.client.get_cookie("exergue-desk")
+    context.add_cookies([{"name": "exergue-desk", "value": cookie.value, "url": address}])
+    page = context.new_page()
+    told = []
+    page.on("console", lambda message: told.append(message.text) if "Content Security Policy" in message.text else None)
+    for path in paths:
+        page.goto(f"{address}/desk{path}")
+        yield path, page
+    context.close()
+    assert told == []
+
+
+@pytest.mark.parametrize("colours", ["light", "dark"])
+@pytest.mark.parametrize("size", [NARROW, browsers.SCREEN], ids=["narrow", "wide"])
+def test_axe_finds_nothing(browser, ada, desk, size, colours):
+    pytest.importorskip("axe_playwright_python", reason="axe-core is brought by axe-playwright-python")
+    script = files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8")
+    found = []
+    for path, page in tour(browser, ada, desk, color_scheme=colours, **size):
+        page.evaluate(script)
+        violations = page.evaluate("axe.run({resultTypes: ['violations']})")["violations"]
+        found += [(path, one["id"], one["nodes"][0]["target"]) for one in violations]
+    assert found == []
+
+
+def test_nothing_runs_out_of_a_screen_320_pixels_wide(browser, ada, desk):
+    wide = [path for path, page in tour(browser, ada, desk, **NARROW)
+            if page.evaluate("document.documentElement.scrollWidth > innerWidth")]  # fmt: skip
+    assert wide == []
+
+
+def test_buttons_and_fields_are_large_enough_for_a_thumb(browser, ada, desk):
+    small = []
+    for path, page in tour(browser, ada, desk, **NARROW):
+        small += page.evaluate("""path => [...document.querySelectorAll('button, .button, select, summary, input:not([type=hidden])')]
+            .filter((e) => e.offsetParent && !e.closest('label'))
+            .map((e) => [path, e.textContent.trim() || e.name, Math.round(e.getBoundingClientRect().height)])
+            .filter(([, , height]) => height < 44)""", path)  # fmt: skip
+    assert small == []
+
+
+def test_the_desk_works_without_script(browser, ada, desk):
+    address, _ = desk
+    context = browser.new_context(java_script_enabled=False, **NARROW)
+    cookie = ada.client.get_cookie("exergue-desk")
+    context.add_cookies([{"name": "exergue-desk", "value": cookie.value, "url": address}])
+    page = context.new_page()
+    page.goto(f"{address}/desk/coins/new")
+    page.get_by_label("Description").fill("Store card")
+    page.get_by_label("I have it").check()
+    page.get_by_role("button", name="Enter the coin").click()
+    assert page.get_by_role("heading", level=1).inner_text() == "Store card"
+    page.get_by_role("link", name="Menu").click()
+    page.get_by_role("link", name="Stock").click()
+    assert page.get_by_role("link", name="Store card").is_visible()
+    context.close()
