@@ -45,7 +45,7 @@ function draw() {
 }
 
 function page() {
-  if (before) return html`<div class="app form"><main class="panes"><section class="pane">${before.view()}</section></main></div>${sheet()}`;
+  if (before) return html`<div class="app alone"><main class="panes"><section class="pane">${before.view()}</section></main></div>${sheet()}`;
   const list = lists[route?.list]?.screen;
   const two = wide.matches && list;
   const only = list && !here;

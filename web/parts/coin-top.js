@@ -3,7 +3,7 @@ import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { holder, mark } from './holder.js';
 import { photoUrl } from './photo-url.js';
-import { capital, STATES } from './words.js';
+import { capital, HELD, STATES } from './words.js';
 
 export function coinTop(ui, card) {
   const { engine } = ui;
@@ -22,7 +22,7 @@ export function coinTop(ui, card) {
       <p class="state ${state.tone}">${icon(state.sign)}${capital(card.state)}</p>
     </div>
     <dl class="where">
-      <div><dt>Place</dt><dd>${card.place || html`<span class="soft">not noted</span>`}</dd></div>
+      ${card.place || HELD.includes(card.state) ? html`<div><dt>Place</dt><dd>${card.place || html`<span class="soft">not noted</span>`}</dd></div>` : nothing}
       ${card.certified_by ? html`<div><dt>Certified by</dt><dd>${card.certified_by} <span class="figures">${card.certificate}</span></dd></div>` : nothing}
     </dl>
   </div>`;

@@ -79,7 +79,7 @@ export function picker(form, name, label, shown, press, { hint = 'Choose', help 
 // One of a few, all in sight. list: [value, words, sign?]
 export function segments(name, now, list, press, label) {
   return html`<div class="segments" role="radiogroup" aria-label=${label}>${list.map(([value, words, sign]) => html`
-    <label class=${value}><input type="radio" name=${name} value=${value} .checked=${live(now === value)} @change=${() => press(value)}
+    <label class=${`is-${value}`}><input type="radio" name=${name} value=${value} .checked=${live(now === value)} @change=${() => press(value)}
       @click=${(event) => { if (now === value && event.detail) { event.preventDefault(); press(''); } }}>${sign ? icon(sign) : nothing}<span>${words}</span></label>`)}</div>`;
 }
 

@@ -2,7 +2,6 @@
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { ago } from './dates.js';
-import { count } from './words.js';
 
 export function head(ui, { title, back, extra = nothing, close = false }) {
   return html`<header class="head"><div class="line">
@@ -14,7 +13,7 @@ export function head(ui, { title, back, extra = nothing, close = false }) {
 function standing(state) {
   const trouble = state.refused + state.contested;
   const [tone, sign, text] = state.full ? ['trouble', 'warn', 'Phone full']
-    : trouble ? ['trouble', 'warn', `${count(trouble, 'entry', 'entries')} to look at`]
+    : trouble ? ['trouble', 'warn', `${trouble} to look at`]
     : state.waiting ? ['wait', 'entries', `${state.waiting} to send`]
     : state.syncing ? ['', 'sync', 'Syncing']
     : state.online === false ? ['', 'wait', 'Offline']

@@ -18,13 +18,13 @@ export function unknown(ui, { id, error, blank }) {
     ${blank ? html`<p>No coin has it yet. Put it on the holder and record what you bought.</p>`
       : html`<p>The label reads well, but no coin under this ID is in the copy on this phone${state.lastSync ? html`, which is from ${ago(state.lastSync)}` : nothing}.
         It may be new at the desk, or from another book.</p>`}
-    ${state.role === 'owner' || blank ? html`<a class="button ${blank ? 'main' : ''} wide" href=${`/c/${id}/buy`} data-replace>${icon('buy')}${blank ? 'Record a purchase on it' : 'It is a new coin: record a purchase'}</a>` : nothing}
     ${blank ? nothing : html`<button class="button wide ${state.online ? 'main' : ''}" @click=${() => look(ui)}>${icon('sync')}Ask the desk</button>`}
+    <a class="button ${blank ? 'main' : ''} wide" href=${`/c/${id}/buy`} data-replace>${icon('buy')}${blank ? 'Record a purchase on it' : 'It is a new coin: record a purchase'}</a>
     <a class="button plain wide" href="/scan" data-replace>${icon('scan')}Scan another</a>
   </div></div>`;
 }
 
 async function look(ui) {
-  await ui.engine.sync();
+  await ui.engine.sync().catch(() => {});
   ui.say(ui.engine.state.online ? 'Compared with the desk; the ID is still not in the book.' : 'The desk is out of reach just now.');
 }

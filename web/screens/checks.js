@@ -71,7 +71,7 @@ export function open(ui, { id }) {
 
 // From what grade it shows, and what it takes to see it; nothing where any coin shows it at a glance.
 function needs({ seenAt, effort }) {
-  return [seenAt && seenAt !== 'P-1' ? `Seen from ${seenAt} up.` : '', effort === 2 ? 'Needs a glass.' : effort >= 3 ? 'Out of the holder, or on a scale.' : ''].filter(Boolean).join(' ');
+  return [seenAt && seenAt !== 'P-1' ? `Seen from ${seenAt} up.` : '', effort === 2 ? 'Needs a glass.' : effort >= 3 ? 'Takes the coin out of its holder.' : ''].filter(Boolean).join(' ');
 }
 
 const tick = (i, answer) => svg`<rect class=${answer || 'none'} x=${i * 10 + 0.5} y="0" width="9" height="6"/>`;

@@ -51,7 +51,7 @@ export function open(ui) {
       ${state.trouble && state.online ? html`<div class="callout bad">${icon('warn')}<p>${state.trouble}</p></div>` : nothing}
       ${state.notice.map((one) => notice(ui, one))}
       <section class="standing">
-        <p class="lead"><b class="figures">${state.waiting}</b> ${state.waiting === 1 ? 'entry waits' : 'entries wait'} to be sent</p>
+        <p class="lead">${state.waiting ? html`<b class="figures">${state.waiting}</b> ${state.waiting === 1 ? 'entry waits' : 'entries wait'} to be sent` : 'Nothing waits to be sent'}</p>
         <p class="soft">${state.syncing ? 'Comparing with the desk …' : state.lastSync ? `Last in step ${ago(state.lastSync)}, at ${showTime(state.lastSync)}.` : 'Not in step yet.'} ${state.online === false ? 'The desk is out of reach now.' : ''}</p>
         ${Math.abs(state.skewMs ?? 0) > 120_000 ? html`<p class="warn small">This phone’s clock is ${count(Math.round(Math.abs(state.skewMs) / 60_000), 'minute')} ${state.skewMs > 0 ? 'ahead of' : 'behind'} the desk’s. Entries are ordered by the desk, so nothing is lost by it.</p>` : nothing}
         <div class="row wrap"><button class="button main grow" @click=${sync} aria-disabled=${state.syncing ? 'true' : nothing}>${icon('sync', state.syncing ? 'turn' : '')}Sync now</button>

@@ -31,7 +31,7 @@ export function open(ui) {
     const all = lines();
     const amiss = all.filter(([well]) => !well).length;
     return html`${head(ui, { title: 'Ready to leave?', back: '/more' })}<div class="body gap">
-      <h2 role="status">${amiss ? `${count(amiss, 'thing')} to see to` : 'Ready: all of it works with no network'}</h2>
+      <h2>${amiss ? `${count(amiss, 'thing')} to see to` : 'Ready: all of it works with no network'}</h2>
       <ul class="ready">${all.map(([well, good, bad]) => html`<li class=${well ? 'good' : 'warn'}>${icon(well ? 'fits' : 'warn')}<span><span class="hide">${well ? 'Good: ' : 'See to: '}</span>${well ? good : bad}</span></li>`)}</ul>
       <div class="row wrap"><button class="button main grow" @click=${() => engine.sync().catch(() => {})}>${icon('sync', engine.state.syncing ? 'turn' : '')}Sync now</button>
         <a class="button grow" href="/scan">${icon('scan')}Try the camera</a></div>

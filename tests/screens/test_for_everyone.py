@@ -1,0 +1,61 @@
+"""Every screen with axe-core, in light and dark, on a phone and on a desk screen; and targets for a thumb."""
+
+from importlib.resources import files
+
+import pytest
+from screens.conftest import CLASSIC, DRAPED, WANT
+from support import browser as browsers
+
+pytestmark = pytest.mark.browser
+axe = pytest.importorskip("axe_playwright_python", reason="axe-core is brought by axe-playwright-python")
+PLACES = ["/", f"/c/{DRAPED}", f"/c/{DRAPED}/checks", f"/c/{DRAPED}/sell", f"/c/{CLASSIC}/move", f"/c/{CLASSIC}/note",
+          f"/c/{CLASSIC}/photo", "/c/0000000000", "/c/0000000001", "/buy", "/scan", "/wants", f"/wants/{WANT}", "/entries",
+          "/more", "/more/shows", "/more/ready", "/more/about", "/more/leave"]  # fmt: skip
+SHEETS = [("/", "State"), (f"/c/{DRAPED}", "More"), ("/buy", "Grade"), ("/buy", "Type"), ("/buy", "Denomination")]
+
+
+def faults(page):
+    page.evaluate(files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8"))
+    found = page.evaluate("axe.run({resultTypes: ['violations']})")["violations"]
+    return [(page.url, one["id"], one["nodes"][0]["target"]) for one in found if one["impact"] in ("serious", "critical")]
+
+
+@pytest.mark.parametrize("colours", ["light", "dark"])
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_axe_finds_nothing_serious_on_any_screen(open_screen, browser, colours, size):
+    context = browser.new_context(**(browsers.PHONE if size == "phone" else browsers.SCREEN), color_scheme=colours)
+    screen = open_screen(context)
+    screen.page.goto(screen.table.desk.address)
+    screen.button("Pair this phone").wait_for()
+    found = faults(screen.page)
+    screen.pair()
+    for path in PLACES:
+        screen.go(path)
+        found += faults(screen.page)
+    for path, press in SHEETS:
+        screen.go(path).button(press).last.click()
+        screen.page.get_by_role("dialog").wait_for()
+        found += faults(screen.page)
+    assert found == []
+    context.close()
+
+
+def test_nothing_runs_out_of_a_screen_320_pixels_wide(open_screen, browser):
+    context = browser.new_context(**(browsers.PHONE | {"viewport": {"width": 320, "height": 640}}))
+    screen = open_screen(context).pair()
+    wide = []
+    for path in PLACES:
+        screen.go(path)
+        wide += [path] * screen.page.evaluate("[...document.querySelectorAll('.pane')].some((p) => p.scrollWidth > p.clientWidth + 1)")
+    assert wide == []
+    context.close()
+
+
+def test_targets_are_large_enough_for_a_thumb(anna):
+    small = []
+    for path in PLACES:
+        small += anna.go(path).page.evaluate("""() => [...document.querySelectorAll('button, .button, .bar a, select, input:not([type=file])')]
+            .filter((e) => e.offsetParent && !e.closest('label'))
+            .map((e) => [location.pathname, e.textContent.trim() || e.id, Math.round(e.getBoundingClientRect().height)])
+            .filter(([, , height]) => height < 44)""")
+    assert small == []

@@ -1,0 +1,83 @@
+"""Scanning a holder: a label from the real PDF before the camera, a typed ID, a photo."""
+
+import pytest
+from screens.conftest import BLANK, DRAPED, EAGLE
+from screens.film import coin_label, film, label_picture
+from support import browser as browsers
+
+from exergue.labels.label import Label
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def seeing(playwright, tmp_path, open_screen):
+    """A paired phone whose camera sees a film of the label."""
+    opened = []
+
+    def watch(label):
+        one = browsers.launch(playwright, *browsers.camera(film(tmp_path / "camera.mjpeg", label)))
+        opened.append(one)
+        return open_screen(one.new_context(**browsers.PHONE)).pair()
+
+    yield watch
+    for one in opened:
+        one.close()
+
+
+def test_a_printed_label_before_the_camera_opens_its_card_with_no_network(seeing):
+    screen = seeing(coin_label(DRAPED))
+    with browsers.offline(screen.context):
+        screen.link("Scan").click()
+        screen.at(f"/c/{DRAPED}").shows("Half cent, Draped Bust").shows("$64.50")
+
+
+def test_the_camera_stops_when_its_card_is_open(seeing):
+    screen = seeing(coin_label(DRAPED))
+    screen.page.add_init_script("""const ask = navigator.mediaDevices.getUserMedia.bind(navigator.mediaDevices);
+        navigator.mediaDevices.getUserMedia = async (want) => (globalThis.lastStream = await ask(want));""")
+    screen.go("/scan").at(f"/c/{DRAPED}")
+    assert screen.page.evaluate("lastStream.getTracks().map((track) => track.readyState)") == ["ended"]
+
+
+def test_a_blank_label_of_the_book_says_so_and_offers_a_purchase(seeing):
+    screen = seeing(Label.for_later(BLANK, "https://desk.example"))
+    screen.link("Scan").click()
+    screen.at(f"/c/{BLANK}").shows("A blank label of this book")
+    screen.link("Record a purchase on it").click()
+    screen.shows("5V5W5-X5Y5")
+
+
+def test_a_slip_in_a_typed_id_is_told_before_anything_is_opened(anna):
+    slip = DRAPED[:4] + ("A" if DRAPED[4] != "A" else "B") + DRAPED[5:]
+    anna.go("/scan").button("Type the ID").click()
+    anna.page.get_by_label("Coin ID").fill(slip)
+    anna.shows("its check character does not fit")
+    assert anna.button("Open its card").is_disabled()
+
+
+def test_a_typed_id_forgives_case_hyphens_and_look_alikes(anna):
+    anna.go("/scan").button("Type the ID").click()
+    typed = f"{EAGLE[:5]}-{EAGLE[5:]}".lower().replace("0", "o").replace("1", "l")
+    anna.page.get_by_label("Coin ID").fill(typed)
+    anna.shows("The check character fits")
+    anna.button("Open its card").click()
+    anna.at(f"/c/{EAGLE}").shows("Ten dollars, Liberty")
+
+
+def test_a_valid_id_that_no_coin_has_is_told_plainly(anna):
+    anna.go("/c/0000000001").shows("Not in this phone’s copy")
+    anna.go("/c/0000000000").shows("That is not an Exergue label")
+
+
+def test_without_a_camera_the_scanner_says_so_and_a_photo_of_the_label_will_do(anna, tmp_path):
+    label_picture(coin_label(DRAPED)).save(tmp_path / "label.png")
+    anna.go("/scan").page.get_by_role("alert").get_by_role("heading").wait_for()
+    anna.page.locator(".tools input[type=file]").set_input_files(tmp_path / "label.png")
+    anna.at(f"/c/{DRAPED}").shows("Half cent, Draped Bust")
+
+
+def test_a_photo_without_a_label_is_told(anna, tmp_path):
+    label_picture(coin_label(DRAPED)).crop((0, 0, 30, 30)).save(tmp_path / "corner.png")
+    anna.go("/scan").page.locator(".tools input[type=file]").set_input_files(tmp_path / "corner.png")
+    anna.shows("No label could be read in that photo")
