@@ -47,6 +47,25 @@ def test_what_was_not_meant_to_be_served_is_not(client, tree, name):
     assert client.get(f"/web/{name}").status_code == 404
 
 
+def test_a_longer_file_goes_packed_to_who_can_unpack_it(client, tree):
+    import gzip
+
+    text = "export const words = 'a holder is a square card with a round window';" * 50
+    (tree / "web/app.js").write_text(text)
+    plain = client.get("/web/app.js")
+    packed = client.get("/web/app.js", headers={"Accept-Encoding": "gzip, br"})
+    assert (plain.text, "Content-Encoding" in plain.headers) == (text, False)
+    assert gzip.decompress(packed.data).decode() == text
+    assert (packed.headers["Content-Encoding"], packed.mimetype) == ("gzip", "text/javascript")
+    assert plain.headers["Vary"] == packed.headers["Vary"] == "Accept-Encoding"
+    assert plain.headers["ETag"] != packed.headers["ETag"]
+    again = client.get("/web/app.js", headers={"Accept-Encoding": "gzip", "If-None-Match": packed.headers["ETag"]})
+    assert again.status_code == 304
+    (tree / "web/app.js").write_text(text + "// changed")
+    changed = client.get("/web/app.js", headers={"Accept-Encoding": "gzip", "If-None-Match": packed.headers["ETag"]})
+    assert gzip.decompress(changed.data).decode().endswith("// changed")
+
+
 def kept(client) -> dict:
     first, script = client.get("/sw.js").text.split("\n", 1)
     assert script == "self.x = KEEP;"

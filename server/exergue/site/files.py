@@ -1,6 +1,11 @@
 """Plain files: the phone app's shell, its modules, the manifest, icons and the service worker."""
 
-from flask import Blueprint, Response, abort, request, send_from_directory
+import gzip
+from functools import lru_cache
+from pathlib import Path
+
+from flask import Blueprint, Response, abort, request, send_file
+from werkzeug.utils import safe_join
 
 from .. import asset_dir
 from . import keep
@@ -9,14 +14,33 @@ from .served import type_of
 files = Blueprint("files", __name__)
 
 
+PACKED = {"text/html", "text/css", "text/javascript", "application/wasm", "image/svg+xml", "application/manifest+json"}
+SMALL = 1000  # bytes; below it packing saves nothing
+
+
 def send(folder: str, name: str) -> Response:
     """File `name` under web/ or manifest/, with an ETag; the browser asks each time whether it changed."""
     kind = type_of(name)
-    if kind is None:
+    path = safe_join(str(asset_dir(folder)), name)
+    if kind is None or path is None or not Path(path).is_file():
         abort(404)
-    response = send_from_directory(asset_dir(folder), name, mimetype=kind, conditional=True, max_age=None)
+    stat = Path(path).stat()
+    if kind in PACKED and stat.st_size > SMALL and "gzip" in request.accept_encodings:
+        response = Response(_packed(path, stat.st_mtime_ns, stat.st_size), mimetype=kind)
+        response.headers["Content-Encoding"] = "gzip"
+        response.add_etag()
+        response.make_conditional(request)
+    else:
+        response = send_file(path, mimetype=kind, conditional=True, max_age=None)
+    response.vary.add("Accept-Encoding")
     response.headers["Cache-Control"] = "no-cache"
     return response
+
+
+@lru_cache(maxsize=512)
+def _packed(path: str, changed_ns: int, size: int) -> bytes:
+    """A file's bytes, packed once for as long as it stays the same."""
+    return gzip.compress(Path(path).read_bytes(), mtime=0)
 
 
 @files.get("/")

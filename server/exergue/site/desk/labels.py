@@ -48,7 +48,7 @@ class Order:
 
     def args(self) -> dict:
         """The order as arguments of an address."""
-        kept = {"format": self.format.key, "dpi": self.dpi, "start": self.start, "show": [*self.shows, "id"]}
+        kept = {"format": self.format.key, "dpi": self.dpi, "start": self.start, "show": self.shows}
         return kept | {"coin": self.coins, "place": self.place or None, "state": self.state or None,
                        "blank": self.blank or None}  # fmt: skip
 
