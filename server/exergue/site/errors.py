@@ -35,7 +35,7 @@ def fault(error: Exception):
 
 
 def answer(error: HTTPException):
-    """The response for `error`. Its `code_name`, `title` and `seconds` are used where it has them."""
+    """The response for `error`. Its `code_name`, `title`, `way_out` and `seconds` are used where it has them."""
     if error.response is not None:  # made by abort(response)
         return error.response
     status = error.code or 500
@@ -50,7 +50,8 @@ def answer(error: HTTPException):
             body["seconds"] = error.seconds
         response = jsonify(error=body)
     else:
-        page = render_template("error.html", title=getattr(error, "title", title), message=message, status=status)
+        page = render_template("error.html", title=getattr(error, "title", title), message=message, status=status,
+                               way_out=getattr(error, "way_out", True))  # fmt: skip
         response = current_app.make_response(page)
     response.status_code = status
     for name, value in error.get_headers():

@@ -29,6 +29,7 @@ class SignInForm(FlaskForm):
 
 class NoKey(Forbidden):
     code_name = "set_up_key"
+    way_out = False  # the desk would lead back to this very page
     title = "The desk has no owner yet"
     description = "Open the link that was printed in the terminal when the desk started; it lets you in once."
 
