@@ -54,7 +54,6 @@ def tour(browser, ada, desk, **look):
 @pytest.mark.parametrize("colours", ["light", "dark"])
 @pytest.mark.parametrize("size", [NARROW, browsers.SCREEN], ids=["narrow", "wide"])
 def test_axe_finds_nothing(browser, ada, desk, size, colours):
-    pytest.importorskip("axe_playwright_python", reason="axe-core is brought by axe-playwright-python")
     script = files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8")
     found = []
     for path, page in tour(browser, ada, desk, color_scheme=colours, **size):

@@ -52,6 +52,11 @@ def test_browsers_are_told_to_stay_with_https_but_not_for_all_of_localhost(app, 
     assert ("Strict-Transport-Security" in answer.headers) == told
 
 
+def test_a_name_shared_with_other_ports_of_this_computer_is_not_tied_to_https(app, book):
+    lan = create_app(book.folder, base_address="https://desk.local:2646", lan=True)
+    assert "Strict-Transport-Security" not in lan.test_client().get("https://desk.local:2646/healthz").headers
+
+
 def test_plain_http_says_nothing_of_https(client):
     assert "Strict-Transport-Security" not in client.get("/healthz").headers
 

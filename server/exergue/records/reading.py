@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
-from peewee import fn
+from peewee import Case, fn
 
 from . import cards, devices
+from .knowledge import catalogue
 from .tables import (
     About, Blank, Bought, Card, Coin, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
     Want,
@@ -13,7 +14,6 @@ from .tables import (
 ORDERS = {
     "id": [Coin.id],
     "newest": [Coin.fact_seq.desc()],
-    "what": [Coin.denom, Coin.type, Coin.title, Coin.year, Coin.id],
     "date": [Coin.year, Coin.mint, Coin.id],
     "grade": [Coin.grade_number.desc(), Coin.id],
     "cost": [Coin.cost.desc(), Coin.id],
@@ -49,6 +49,17 @@ def found(text="", denom="", state="", place="", grade_from=None, grade_to=None,
     return query
 
 
+def order_by(order: str) -> list:
+    """The columns of an order; “what” goes by denomination, type and date as the trade lists them."""
+    if order in ORDERS:
+        return ORDERS[order]
+    known = catalogue()
+    first_year = {key: known.types[key].years[0] for key in known.types}
+    denom = Case(Coin.denom, [(key, one.order) for key, one in known.denominations.items()], 9999)
+    type_ = Case(Coin.type, list(first_year.items()), 9999)
+    return [denom, type_, Coin.title, Coin.year, Coin.mint, Coin.id]
+
+
 def stock(order="what", page=1, per=50, **filters) -> Page:
     """A page of coin cards, whole (with the owner's part)."""
     query = found(**filters)
@@ -57,7 +68,7 @@ def stock(order="what", page=1, per=50, **filters) -> Page:
     ).tuples()[0]
     pages = max(1, -(-total // per))
     page = min(max(1, page), pages)
-    ids = [row.id for row in query.select(Coin.id).order_by(*ORDERS.get(order, ORDERS["what"])).paginate(page, per)]
+    ids = [row.id for row in query.select(Coin.id).order_by(*order_by(order)).paginate(page, per)]
     return Page(coins(ids), total, page, pages, cost, ask)
 
 
@@ -68,7 +79,7 @@ def coins(ids: list[str]) -> list[dict]:
 
 
 def coin_ids(**filters) -> list[str]:
-    return [key for (key,) in found(**filters).select(Coin.id).order_by(*ORDERS["what"]).tuples()]
+    return [key for (key,) in found(**filters).select(Coin.id).order_by(*order_by("what")).tuples()]
 
 
 def history(coin_id: str) -> list[dict]:

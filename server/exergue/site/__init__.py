@@ -25,6 +25,7 @@ def create_app(folder, base_address=None, lan=False, set_up_key=None, proxy_hops
     app.config.update(
         SECRET_KEY=book.secret("session"),
         BASE_ADDRESS=(base_address or "").rstrip("/"),
+        LAN=lan,
         SET_UP_KEY=set_up_key,
         TRUSTED_HOSTS=hosts.known(base_address, lan),
         **limits.CONFIG,

@@ -88,8 +88,9 @@ def init_app(app: Flask) -> None:
     def headers(response):
         for name, value in HEADERS.items():
             response.headers.setdefault(name, value)
-        # Not on loopback: the browser would apply it to every other port of localhost.
-        if app.config["SESSION_COOKIE_SECURE"] and not is_loopback(request.environ.get("HTTP_HOST", "")):
+        # Only for a name of its own: the browser applies it to every other port of localhost or NAME.local, too.
+        own_name = app.config["SESSION_COOKIE_SECURE"] and not app.config["LAN"]
+        if own_name and not is_loopback(request.environ.get("HTTP_HOST", "")):
             response.headers.setdefault("Strict-Transport-Security", HSTS)
         response.headers.setdefault("Cache-Control", "no-store")
         return response
