@@ -192,3 +192,23 @@ def test_a_coin_that_is_gone_at_the_desk_goes_from_the_phone(anna, stocked):
     anna.sync()
     assert anna.card(stocked.ids[0]) is None
     assert anna.run("engine.search('')")["total"] == len(stocked.ids) - 1
+
+
+def test_a_phone_paired_after_the_backup_is_paired_again_and_offers_what_it_has(stocked, phone, tmp_path):
+    with stocked.book.connected():
+        backup.backup(stocked.book, tmp_path / "saved.zip")
+    anna = Phone(phone, stocked).pair()
+    anna.note(stocked.ids[0], "taken, then lost by the desk")
+    anna.sync()
+    stocked.desk.stop()
+    stocked.book.folder.rename(tmp_path / "broken")
+    backup.restore(tmp_path / "saved.zip", stocked.book.folder)
+    stocked.book = type(stocked.book).open(stocked.book.folder)
+    stocked.desk.start()
+    assert anna.try_("engine.sync()") == "not_paired"
+    assert anna.state()["unknown"] is True and anna.card(stocked.ids[0])["id"] == stocked.ids[0]
+    anna.note(stocked.ids[0], "made meanwhile")
+    anna.run(f"engine.pair('{stocked.code()}', 'Phone')")
+    until(lambda: (s := anna.state())["waiting"] == 0 and not s["syncing"] and not s["unknown"])
+    texts = {note["text"] for note in stocked.card(stocked.ids[0])["notes"]}
+    assert texts == {"taken, then lost by the desk", "made meanwhile"}

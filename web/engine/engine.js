@@ -23,6 +23,7 @@ const state = {
   paired: false, book: null, bookName: '', currency: 'USD', role: null, device: null, cursor: 0,
   waiting: 0, refused: 0, contested: 0, online: null, syncing: false, lastSync: null, progress: null,
   persisted: false, shellReady: false, update: false, full: false, notice: [], skewMs: 0, trouble: null,
+  unknown: false, // the desk answers, but does not know this phone: pair it again, nothing here is lost
 };
 
 function tell() {
@@ -122,7 +123,7 @@ export const engine = {
       if (held) await erase();
       await phones.keep(phones.fresh(hello));
     }
-    state.persisted = await persisted(true);
+    Object.assign(state, { persisted: await persisted(true), unknown: false, trouble: null });
     stock.reset();
     await refreshed(true);
     syncing.watch();

@@ -26,7 +26,7 @@ export function sync() {
   }
   clearTimeout(timer);
   running = alone(round).then(
-    () => { wait = FIRST_MS; later(LAST_MS); listeners.state({ online: true, syncing: false }); },
+    () => { wait = FIRST_MS; later(LAST_MS); listeners.state({ online: true, syncing: false, unknown: false, trouble: null }); },
     (error) => { failed(error); throw error; },
   ).finally(() => {
     running = null;
@@ -48,7 +48,8 @@ function later(ms) {
 }
 
 function failed(error) {
-  listeners.state({ online: error.code !== 'offline', syncing: false, progress: null, trouble: error.code === 'offline' ? null : error.message });
+  listeners.state({ online: error.code !== 'offline', syncing: false, progress: null, trouble: error.code === 'offline' ? null : error.message,
+    unknown: error.code === 'not_paired' });
   if (error.code === 'revoked') return listeners.revoked();
   if (['not_paired', 'other_book', 'unpaired'].includes(error.code)) return; // nothing to gain by asking again
   later(wait * (0.75 + Math.random() / 2));

@@ -6,6 +6,8 @@ import uuid
 from contextlib import contextmanager
 from pathlib import Path
 
+from peewee import DatabaseError
+
 from . import cards, journal, knowledge, migrations, refold
 from .clock import now_ms
 from .store import open_database, write
@@ -60,14 +62,23 @@ class Book:
         if not (self.folder / FILE).exists():
             raise BookError(f"There is no book in {self.folder}. `exergue new` makes one.")
         self._bind()
-        with self.connected():
-            if migrations.version() > migrations.VERSION:
-                raise BookError("This book was kept by a newer Exergue; update before opening it.")
-            migrations.migrate()
-            if journal.meta("fold") != self._fold_mark():
-                refold.rebuild()
-                journal.set_meta("fold", self._fold_mark())
+        try:
+            with self.connected():
+                self._bring_up_to_date()
+        except DatabaseError as problem:
+            if "not a database" in str(problem) or "malformed" in str(problem):
+                raise BookError(f"{self.folder / FILE} is damaged, or not a book. Restore a backup.") from None
+            raise
         return self
+
+    def _bring_up_to_date(self) -> None:
+        if migrations.version() > migrations.VERSION:
+            raise BookError("This book was kept by a newer Exergue; update before opening it.")
+        migrations.migrate()
+        if journal.meta("fold") != self._fold_mark():
+            refold.rebuild()
+            with write():
+                journal.set_meta("fold", self._fold_mark())
 
     def _bind(self) -> None:
         for name in FOLDERS:
