@@ -123,7 +123,13 @@ engine.onchange(async () => {
   update();
 });
 wide.addEventListener('change', update);
-addEventListener('hashchange', async () => { await choose(); update(); });
+addEventListener('hashchange', async () => { // a pairing link opened in a tab where the app runs already
+  if (!pairingCode()) return;
+  before?.close?.();
+  before = null;
+  await choose();
+  update();
+});
 
 try {
   await engine.start();

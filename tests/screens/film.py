@@ -27,10 +27,10 @@ def coin_label(key: str) -> Label:
     return Label(key, ids.address(HOST, key), ("Half cent, Draped Bust", "1806", "VF-20"))
 
 
-def film(out: Path, label: Label, *, empty: int = 6, frames: int = 10) -> Path:
-    """An .mjpeg of 1280×720: an empty table first, then the label, tilted, a little blurred, in noise."""
+def film(out: Path, picture: Image.Image, *, empty: int = 6, frames: int = 10) -> Path:
+    """An .mjpeg of 1280×720: an empty table first, then the picture, tilted, a little blurred, in noise."""
     noise = random.Random(7)
-    picture = label_picture(label).rotate(-7, expand=True, fillcolor=255, resample=Image.Resampling.BICUBIC)
+    picture = picture.rotate(-7, expand=True, fillcolor=255, resample=Image.Resampling.BICUBIC)
     picture = picture.resize((round(picture.width * 460 / picture.height), 460), Image.Resampling.LANCZOS)
     with out.open("wb") as file:
         for number in range(empty + frames):

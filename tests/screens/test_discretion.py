@@ -15,6 +15,13 @@ def test_the_pairing_code_leaves_the_address_bar_at_once(open_screen, phone, tab
     assert "#" not in screen.page.url
 
 
+def test_a_pairing_link_works_in_a_tab_where_the_app_is_open_already(open_screen, phone, table):
+    screen = open_screen(phone)
+    screen.page.goto(table.desk.address)
+    screen.button("Scan the pairing code").wait_for()
+    screen.pair()
+
+
 def test_a_typed_code_that_is_wrong_is_told_beside_its_field(open_screen, phone, table):
     screen = open_screen(phone)
     screen.page.goto(table.desk.address)
@@ -50,8 +57,9 @@ def test_a_helper_sees_no_cost_floor_history_or_want(open_screen, phone):
 
 def test_unpairing_takes_the_book_off_the_phone(anna):
     anna.go("/more/leave").button("Unpair this phone").click()
-    anna.button("Pair this phone").wait_for()
+    anna.button("Pair this phone", exact=True).wait_for()
     anna.page.goto(f"{anna.table.desk.address}/c/{DRAPED}")
+    anna.button("Pair this phone", exact=True).wait_for()
     assert anna.page.get_by_text("Draped Bust").count() == 0
 
 

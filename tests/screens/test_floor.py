@@ -41,7 +41,7 @@ def test_a_purchase_on_a_blank_label_made_offline_reaches_the_desk(anna):
         anna.button("Fee, tax, shipping").click()
         anna.page.get_by_label("Tax").fill("3.19")
         anna.shows("$45.69")
-        anna.page.get_by_label("From").fill("Varrow Brothers")
+        anna.page.get_by_label("From", exact=True).fill("Varrow Brothers")
         anna.page.get_by_label("Show").select_option(label="Larkmoor Coin Days")
         anna.button("Record the purchase").click()
         anna.at(f"/c/{BLANK}").shows("$45.69").waits(1)
@@ -84,6 +84,27 @@ def test_a_sale_below_the_floor_is_asked_twice_and_made_offline_reaches_the_desk
     anna.sent()
     card = anna.table.card(DRAPED)
     assert (card["state"], card["own"]["sale"]["price"], card["own"]["sale"]["gain"]) == ("sold", 8500, 2050)
+
+
+def test_a_purchase_that_was_begun_is_there_again_after_the_tab_was_killed(anna):
+    anna.go("/buy").page.get_by_label("From", exact=True).fill("Varrow Brothers")
+    drawn = anna.page.locator(".slip-id .id").inner_text()
+    anna.page.close()
+    anna.page = anna.context.new_page()
+    anna.go("/buy").shows("Continued from what was begun here")
+    assert anna.page.locator(".slip-id .id").inner_text() == drawn
+    assert anna.page.get_by_label("From", exact=True).input_value() == "Varrow Brothers"
+    anna.button("Start over").click()
+    assert anna.page.get_by_label("From", exact=True).input_value() == ""
+
+
+def test_asking_price_and_floor_are_changed(anna):
+    anna.go(f"/c/{DRAPED}/price").page.get_by_label("Asking price").fill("135")
+    anna.page.get_by_label("Floor").fill("")
+    anna.button("Record the price").click()
+    anna.at(f"/c/{DRAPED}").shows("$135.00").sent()
+    card = anna.table.card(DRAPED)
+    assert (card["ask"], card["own"]["floor"]) == (13_500, None)
 
 
 def test_a_sale_can_be_voided_at_once(anna):

@@ -1,6 +1,10 @@
 """Scanning a holder: a label from the real PDF before the camera, a typed ID, a photo."""
 
+import io
+
 import pytest
+import segno
+from PIL import Image
 from screens.conftest import BLANK, DRAPED, EAGLE
 from screens.film import coin_label, film, label_picture
 from support import browser as browsers
@@ -12,13 +16,13 @@ pytestmark = pytest.mark.browser
 
 @pytest.fixture
 def seeing(playwright, tmp_path, open_screen):
-    """A paired phone whose camera sees a film of the label."""
+    """A phone whose camera sees a film of the picture."""
     opened = []
 
-    def watch(label):
-        one = browsers.launch(playwright, *browsers.camera(film(tmp_path / "camera.mjpeg", label)))
+    def watch(picture):
+        one = browsers.launch(playwright, *browsers.camera(film(tmp_path / "camera.mjpeg", picture)))
         opened.append(one)
-        return open_screen(one.new_context(**browsers.PHONE)).pair()
+        return open_screen(one.new_context(**browsers.PHONE))
 
     yield watch
     for one in opened:
@@ -26,14 +30,14 @@ def seeing(playwright, tmp_path, open_screen):
 
 
 def test_a_printed_label_before_the_camera_opens_its_card_with_no_network(seeing):
-    screen = seeing(coin_label(DRAPED))
+    screen = seeing(label_picture(coin_label(DRAPED))).pair()
     with browsers.offline(screen.context):
         screen.link("Scan").click()
         screen.at(f"/c/{DRAPED}").shows("Half cent, Draped Bust").shows("$64.50")
 
 
 def test_the_camera_stops_when_its_card_is_open(seeing):
-    screen = seeing(coin_label(DRAPED))
+    screen = seeing(label_picture(coin_label(DRAPED))).pair()
     screen.page.add_init_script("""const ask = navigator.mediaDevices.getUserMedia.bind(navigator.mediaDevices);
         navigator.mediaDevices.getUserMedia = async (want) => (globalThis.lastStream = await ask(want));""")
     screen.go("/scan").at(f"/c/{DRAPED}")
@@ -41,11 +45,21 @@ def test_the_camera_stops_when_its_card_is_open(seeing):
 
 
 def test_a_blank_label_of_the_book_says_so_and_offers_a_purchase(seeing):
-    screen = seeing(Label.for_later(BLANK, "https://desk.example"))
+    screen = seeing(label_picture(Label.for_later(BLANK, "https://desk.example"))).pair()
     screen.link("Scan").click()
     screen.at(f"/c/{BLANK}").shows("A blank label of this book")
     screen.link("Record a purchase on it").click()
     screen.shows("5V5W5-X5Y5")
+
+
+def test_the_pairing_code_on_the_desks_screen_is_read_inside_the_app(seeing, table):
+    file = io.BytesIO()
+    segno.make(f"{table.desk.address}/#pair={table.code()}", error="m").save(file, kind="png", scale=6, border=4)
+    screen = seeing(Image.open(file).convert("L"))
+    screen.page.goto(table.desk.address)
+    screen.button("Scan the pairing code").click()
+    screen.shows("Code from the desk").button("Pair this phone").click()
+    screen.page.get_by_role("heading", name="Table nine").wait_for()
 
 
 def test_a_slip_in_a_typed_id_is_told_before_anything_is_opened(anna):

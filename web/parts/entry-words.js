@@ -3,6 +3,8 @@ import { show } from './money.js';
 import { capital, SIDES } from './words.js';
 import { ANSWERS } from './coin-checks.js';
 
+const FIELDS = { ask: 'asking price', certified_by: 'certified by', denom: 'denomination', year: 'date' };
+
 export const entryCoin = ({ kind, body }) => body.coin ?? (kind === 'purchase' ? body.bought?.[0]?.coin : null) ?? null;
 
 // {what, detail}; reads the body as this phone wrote it.
@@ -12,7 +14,7 @@ export function entryWords(fact, { currency, reference, typeKey }) {
     case 'sale': return { sign: 'sell', what: `Sale for ${show(body.price, currency)}`, detail: body.to ? `to ${body.to}` : '' };
     case 'purchase': return { sign: 'buy', what: `Purchase for ${show(body.costs.reduce((sum, line) => sum + line.cents, 0), currency)}`, detail: body.from ? `from ${body.from}` : '' };
     case 'coin.edit': return 'place' in body.set ? { sign: 'move', what: body.set.place ? `Moved to ${body.set.place}` : 'Place cleared', detail: '' }
-      : { sign: 'note', what: `Changed: ${Object.keys(body.set).join(', ')}`, detail: '' };
+      : { sign: 'note', what: `Changed: ${Object.keys(body.set).map((name) => FIELDS[name] ?? name).join(', ')}`, detail: '' };
     case 'coin.add': return { sign: 'stock', what: 'New coin', detail: '' };
     case 'note': return { sign: 'note', what: 'Note', detail: body.text };
     case 'photo': return { sign: 'camera', what: `Photo of the ${(SIDES[body.side] ?? 'coin').toLowerCase()}`, detail: '' };

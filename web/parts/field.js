@@ -4,12 +4,13 @@ import { icon } from './icons.js';
 import { parse, plain } from './money.js';
 
 // A form's state; `ui.update` draws it again after each key.
-export function makeForm(ui, values) {
+export function makeForm(ui, values, changed = () => {}) {
   const form = {
     values, wrong: {}, busy: false,
     set(name, value) {
       form.values[name] = value;
       delete form.wrong[name];
+      changed();
       ui.update();
     },
     // One action at a time, and a refusal beside the button rather than a lost form.

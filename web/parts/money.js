@@ -21,7 +21,7 @@ export function show(cents, currency = 'USD', { short = false, sign = false } = 
 // Minor units, null for blank, NaN for what is no amount. "1,234.50", "$40", "12,5" are understood.
 export function parse(text, currency = 'USD') {
   const plain = text.replace(/[\s$£€¥'’]/g, '');
-  if (!plain) return null;
+  if (!plain) return text.trim() ? NaN : null;
   const { digits, unit } = shape(currency);
   const decimal = plain.match(/[.,](\d*)$/);
   const tail = decimal && !(plain[decimal.index] === ',' && decimal[1].length === 3) ? decimal : null;

@@ -6,6 +6,7 @@ const table = [
   ['/c/:id/sell', 'stock', () => import('../screens/sale.js')],
   ['/c/:id/buy', 'stock', () => import('../screens/purchase.js')],
   ['/c/:id/move', 'stock', () => import('../screens/move.js')],
+  ['/c/:id/price', 'stock', () => import('../screens/price.js')],
   ['/c/:id/note', 'stock', () => import('../screens/note.js')],
   ['/c/:id/photo', 'stock', () => import('../screens/photo.js')],
   ['/buy', null, () => import('../screens/purchase.js')],

@@ -85,13 +85,14 @@ export function open(ui, { id: typed }) {
     const owner = Boolean(card.own);
     const list = [
       ['checks', 'Identification checklist', 'fits'],
+      ['price', owner ? 'Change the asking price or floor' : 'Change the asking price', 'sell'],
       ...(owner && !card.own.purchase && HELD.includes(card.state) ? [['buy', 'Record what it cost', 'buy']] : []),
       ['undo', 'Void the last entry', 'undo', 'The last one made on this phone, of any coin'],
       ['copy', 'Copy the ID', 'stock'],
     ];
     ui.sheet('More for this coin', () => options(list, null, async (what) => {
       ui.closeSheet();
-      if (what === 'checks' || what === 'buy') ui.go(`/c/${id}/${what}`);
+      if (['checks', 'buy', 'price'].includes(what)) ui.go(`/c/${id}/${what}`);
       if (what === 'undo') await undoLast(ui);
       if (what === 'copy') {
         await navigator.clipboard?.writeText(showId(id)).then(() => ui.say('ID copied.'), () => ui.say(`The ID is ${showId(id)}.`));

@@ -2,7 +2,7 @@
 import { html, nothing } from '../parts/html.js';
 import { icon } from '../parts/icons.js';
 import { holder } from '../parts/holder.js';
-import { makeForm, text } from '../parts/field.js';
+import { makeForm, text as field } from '../parts/field.js';
 import { makeScanner } from '../scan/scanner.js';
 import { codeIn, forgetCode, pairingCode } from '../parts/pairing.js';
 import { browserTab, onIos, phoneName } from '../parts/install.js';
@@ -11,17 +11,18 @@ export function open(ui) {
   const { engine } = ui;
   const form = makeForm(ui, { code: pairingCode() ?? '', name: phoneName() });
   let scanner = null;
-  const fromLink = Boolean(form.values.code);
+  let read = Boolean(form.values.code); // from the link or the camera, not typed
   return { title: 'Pair this phone', view, close: () => scanner?.stop() };
 
-  function scanned(read) {
-    const code = codeIn(read);
-    if (!code || !/#pair=/i.test(read)) {
-      ui.say(engine.parseId(read).id ? 'That is a coin’s label. The pairing code is on the desk’s screen, under Devices.' : 'That is not a pairing code.');
+  function scanned(text) {
+    const code = codeIn(text);
+    if (!code || !/#pair=/i.test(text)) {
+      ui.say(engine.parseId(text).id ? 'That is a coin’s label. The pairing code is on the desk’s screen, under Devices.' : 'That is not a pairing code.');
       return;
     }
     navigator.vibrate?.(40);
     scanner = null;
+    read = true;
     form.set('code', code);
   }
 
@@ -35,7 +36,11 @@ export function open(ui) {
         forgetCode();
         ui.settle();
       } catch (error) {
-        if (error.code === 'code_used' || error.code === 'code_expired' || error.code === 'code_wrong') { forgetCode(); form.fail({ code: error.message }); } else if (error.code === 'offline') throw new Error('The desk could not be reached. Pairing is the one step that needs its network.');
+        if (error.code === 'code_used' || error.code === 'code_expired' || error.code === 'code_wrong') {
+          forgetCode();
+          read = false;
+          form.fail({ code: error.message });
+        } else if (error.code === 'offline') throw new Error('The desk could not be reached. Pairing is the one step that needs its network.');
         else throw error;
       }
     });
@@ -56,10 +61,10 @@ export function open(ui) {
       ${onIos() && browserTab() ? html`<div class="callout warn">${icon('warn')}<p><b>Put it on the home screen first.</b> In a browser tab, this phone’s system may drop what is stored after a week without use.
         Press Share, then <b>Add to Home Screen</b>; open Exergue from there and pair inside it.</p></div>` : nothing}
       <div class="stack">
-        ${fromLink && form.values.code ? html`<p class="slip-id"><span class="soft small">Code from the desk</span><b class="id">${form.values.code}</b></p>${form.wrong.code ? html`<p class="wrong bad" role="alert">${form.wrong.code}</p>` : nothing}`
+        ${read && form.values.code ? html`<p class="slip-id"><span class="soft small">Code from the desk</span><b class="id">${form.values.code}</b></p>${form.wrong.code ? html`<p class="wrong bad" role="alert">${form.wrong.code}</p>` : nothing}`
           : html`<button type="button" class="button wide" @click=${() => { scanner = makeScanner(ui, { found: scanned, words: 'Hold the desk’s pairing code in the ring' }); ui.update(); }}>${icon('scan')}Scan the pairing code</button>
-            ${text(form, 'code', 'or type it', { max: 60, caps: 'characters', help: 'Eight letters and digits, at the desk under Devices. It works once, for ten minutes.' })}`}
-        ${text(form, 'name', 'Name of this phone', { max: 60, caps: 'words', help: 'So that the desk can tell its devices apart.' })}
+            ${field(form, 'code', 'or type it', { max: 60, caps: 'characters', help: 'Eight letters and digits, at the desk under Devices. It works once, for ten minutes.' })}`}
+        ${field(form, 'name', 'Name of this phone', { max: 60, caps: 'words', help: 'So that the desk can tell its devices apart.' })}
         <button class="button main wide" type="submit" aria-disabled=${form.busy ? 'true' : nothing}>${icon('phone')}${form.busy ? 'Pairing …' : 'Pair this phone'}</button>
       </div>
     </form>`;

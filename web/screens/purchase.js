@@ -6,6 +6,7 @@ import { amount, area, cents, choice, date, makeForm, segments, submit, text } f
 import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';
+import { dropDraft, keepDraft, readDraft } from '../parts/draft.js';
 import { currentShow, showField } from '../parts/show-field.js';
 import { shrink } from '../parts/shrink.js';
 import { slip } from '../parts/slip.js';
@@ -16,18 +17,21 @@ const LINES = [['price', 'Price'], ['fee', 'Buyer’s fee'], ['tax', 'Tax'], ['s
 
 export function open(ui, { id: given }) {
   const { engine } = ui;
-  const read = given ? engine.parseId(given) : { id: engine.newId() };
+  const begun = readDraft('purchase');
+  const read = given ? engine.parseId(given) : { id: begun?.drawn ? begun.id : engine.newId() };
   const id = read.id;
-  const form = makeForm(ui, { ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '' });
+  const continued = begun !== null && begun.id === id;
+  const fresh = () => ({ ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '' });
+  const form = makeForm(ui, continued ? { ...fresh(), ...begun.values } : fresh(), () => keepDraft('purchase', { id, drawn: !given, values: form.values }));
   const photo = { blob: null, url: '' };
   let card; // a coin that is there already, without a purchase
   let shows = [];
   let places = [];
-  let more = false;
+  let more = continued && ['fee', 'tax', 'shipping'].some((name) => form.values[name]);
 
   async function load() {
     [card, shows, places] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places()]);
-    form.values.show = currentShow(shows)?.id ?? '';
+    if (!continued) form.values.show = currentShow(shows)?.id ?? '';
     ui.update();
   }
   load();
@@ -61,10 +65,17 @@ export function open(ui, { id: given }) {
       if (values.note.trim()) body.note = values.note.trim();
       if (values.show) body.show = values.show;
       await engine.record('purchase', body);
+      dropDraft('purchase');
       if (photo.blob) await engine.record('photo', { coin: id, side: 'obverse' }, { photo: photo.blob });
       ui.go(`/c/${id}`, { replace: true });
       ui.say(`Bought for ${show(total(), engine.state.currency)} all in.`, photo.blob ? {} : { act: { text: 'Void', run: () => undoLast(ui) } });
     });
+  }
+
+  function again() {
+    dropDraft('purchase');
+    Object.assign(form.values, fresh(), { show: currentShow(shows)?.id ?? '' });
+    ui.update();
   }
 
   async function take(event) {
@@ -87,6 +98,7 @@ export function open(ui, { id: given }) {
     return html`<form class="fill" @submit=${record} novalidate>${bar}
       <div class="body gap">
         ${card ? slip(ui, card) : html`<p class="slip-id"><span class="soft small">${given ? 'Label' : 'New ID: write it on the holder'}</span><b class="id">${showId(id)}</b></p>
+          ${continued ? html`<p class="small soft">Continued from what was begun here. <button type="button" class="button plain" @click=${again}>Start over</button></p>` : nothing}
           ${coinFields(ui, form, places)}`}
         <fieldset class="group"><legend>What it cost</legend>
           ${amount(ui, form, 'price', 'Price')}

@@ -32,14 +32,18 @@ export function open(ui) {
     const answer = await engine.search(text, { ...pick, limit });
     if (mine !== turn) return;
     found = answer;
-    if (!filtered()) elsewhere = 0;
     ui.update();
-    if (filtered() && answer.total < PAGE) {
-      const all = await engine.search(text, { limit: 1 });
-      if (mine !== turn) return;
-      elsewhere = all.total - answer.total;
-      ui.update();
-    } else elsewhere = 0;
+    if (!filtered() || answer.total >= PAGE) elsewhere = 0;
+    else setTimeout(beyond, 250, mine, answer.total);
+  }
+
+  // Once the typing rests: what the filters hide.
+  async function beyond(mine, total) {
+    if (mine !== turn) return;
+    const all = await engine.search(text, { limit: 1 });
+    if (mine !== turn) return;
+    elsewhere = all.total - total;
+    ui.update();
   }
 
   function filtered() {

@@ -1,0 +1,61 @@
+"""Small parts, run in the browser they are for."""
+
+import json
+
+import pytest
+from support import browser as browsers
+
+from exergue.coins import grades
+from exergue.money import cents
+from exergue.sync import reference
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def page(browser, table):
+    context = browser.new_context(**browsers.PHONE)
+    page = context.new_page()
+    page.goto(table.desk.address + "/healthz")  # a page of the site, without the app
+    yield page
+    context.close()
+
+
+def call(page, module, function, *arguments):
+    return page.evaluate(f"([...a]) => import('/web/{module}').then((m) => m.{function}(...a))", list(arguments))
+
+
+@pytest.mark.parametrize("typed", ["1,234.50", "$40", "12", "0.5", "1,000", "12,5", "1234567.89", "", ".75"])
+def test_amounts_are_read_as_the_desk_reads_them(page, typed):
+    assert call(page, "parts/money.js", "parse", typed) == cents.parse(typed)
+
+
+@pytest.mark.parametrize("typed", ["12.345", "abc", "1.2.3", "--", "$"])
+def test_what_is_no_amount_is_not_taken_for_one(page, typed):
+    assert page.evaluate("(t) => import('/web/parts/money.js').then((m) => Number.isNaN(m.parse(t)))", typed)
+
+
+@pytest.mark.parametrize("amount", [0, 5, 123_450, 100_000_000, -2_050])
+def test_amounts_are_shown_as_the_desk_shows_them(page, amount):
+    assert call(page, "parts/money.js", "show", amount) == cents.show(amount, "USD").replace("-", "\u2212")
+
+
+def test_every_grade_of_the_ladder_is_read_and_written_the_same(page):
+    known = json.loads(reference.text())["grades"]
+    texts = [line[0] for line in known["ladder"] + known["proofs"]]
+    texts += ["MS-64 RB", "PF-65 RD CAM", "AU-50 Details (cleaned)", "MS-64+ RB", "VF", ""]
+    assert all(text == "" or str(grades.parse(text)) == text for text in texts)
+    written = page.evaluate("""([texts, known]) => import('/web/parts/grade-picker.js').then((m) =>
+        texts.map((text) => m.writeGrade(m.readGrade(text, known))))""", [texts, known])  # fmt: skip
+    assert written == texts
+
+
+def test_years_are_gathered_into_runs(page):
+    assert call(page, "parts/dates.js", "showYears", [1800, 1802, 1803, 1804, 1808]) == "1800, 1802–1804, 1808"
+
+
+@pytest.mark.parametrize(("text", "code"), [
+    ("https://desk.local:2646/#pair=7K3M9QX2", "7K3M9QX2"), ("7k3m-9qx2", "7K3M9QX2"), ("HTTPS://DESK/C/7K3M9QX2BE", None), ("7K3M9QX2BE", None),
+])  # fmt: skip
+def test_a_pairing_code_is_told_from_a_coins_label(page, text, code):
+    assert call(page, "parts/pairing.js", "codeIn", text) == code
