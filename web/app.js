@@ -6,7 +6,8 @@ import { head } from './parts/head.js';
 import { say } from './parts/said.js';
 import { openSheet, closeSheet, sheet } from './parts/sheet.js';
 import { start as follow } from './parts/router.js';
-import { pairingCode } from './parts/pairing.js';
+import { reader } from './scan/reader.js';
+import { askPairing, pairingCode, pairingWanted } from './parts/pairing.js';
 
 const root = document.getElementById('app');
 const wide = matchMedia('(min-width: 62rem)');
@@ -25,6 +26,7 @@ const ui = {
   back: (otherwise = '/') => router.back(otherwise),
   sheet: (title, view) => openSheet(title, view, update),
   settle: () => choose().then(update),
+  pairAgain: () => { askPairing(); ui.settle(); },
   update,
 };
 
@@ -72,9 +74,8 @@ async function arrive(next, { back }) {
   const list = lists[next.list];
   let made = null;
   try {
-    const [module, listed] = await Promise.all([next.load?.(), list && !list.screen ? list.load() : null]);
+    const [module] = await Promise.all([next.load?.(), list && (wide.matches || !next.load) ? listed(list) : null]);
     if (turn !== arrivals) return;
-    if (listed) list.screen = listed.open(ui);
     if (module) made = module.open(ui, next.params, next);
   } catch (error) {
     if (turn !== arrivals) return;
@@ -91,6 +92,11 @@ async function arrive(next, { back }) {
   if (moved) settle(back);
 }
 
+// A list is made when it is first seen: on a phone a scanned card does not wait for it.
+async function listed(list) {
+  if (!list.screen) list.screen = (await list.load()).open(ui);
+}
+
 // A new place starts at its top, and a screen reader at its title; a list keeps where it was.
 function settle(back) {
   const pane = root.querySelector('.pane.place');
@@ -100,7 +106,7 @@ function settle(back) {
 
 async function choose() {
   const { state } = engine;
-  const stand = !state.paired || pairingCode() ? 'pair' : state.cursor ? null : 'first-sync';
+  const stand = !state.paired || pairingWanted() ? 'pair' : state.cursor ? null : 'first-sync';
   if (before?.name === stand) return;
   if (stand) {
     const module = await (stand === 'pair' ? import('./screens/pair.js') : import('./screens/first-sync.js'));
@@ -122,7 +128,10 @@ engine.onchange(async () => {
   here?.changed?.();
   update();
 });
-wide.addEventListener('change', update);
+wide.addEventListener('change', async () => {
+  if (wide.matches && route?.list) await listed(lists[route.list]);
+  update();
+});
 addEventListener('hashchange', async () => { // a pairing link opened in a tab where the app runs already
   if (!pairingCode()) return;
   before?.close?.();
@@ -132,6 +141,7 @@ addEventListener('hashchange', async () => { // a pairing link opened in a tab w
 });
 
 try {
+  if (location.pathname === '/scan') reader().catch(() => {}); // reads its first label the sooner
   await engine.start();
   await choose();
   if (!before) router.show();

@@ -13,6 +13,7 @@ export function head(ui, { title, back, extra = nothing, close = false }) {
 function standing(state) {
   const trouble = state.refused + state.contested;
   const [tone, sign, text] = state.full ? ['trouble', 'warn', 'Phone full']
+    : state.unknown ? ['trouble', 'warn', 'Pair again']
     : trouble ? ['trouble', 'warn', `${trouble} to look at`]
     : state.waiting ? ['wait', 'entries', `${state.waiting} to send`]
     : state.syncing ? ['', 'sync', 'Syncing']

@@ -1,5 +1,6 @@
 // The one-time code of an address such as https://host/#pair=CODE. It is taken out of the address bar at once.
 let held = null;
+let asked = false; // a person wants to pair a phone that is paired already
 
 export function pairingCode() {
   const found = location.hash.match(/^#pair=([\w-]{4,40})$/);
@@ -10,8 +11,15 @@ export function pairingCode() {
   return held;
 }
 
+export const pairingWanted = () => asked || pairingCode() !== null;
+
+export function askPairing() {
+  asked = true;
+}
+
 export function forgetCode() {
   held = null;
+  asked = false;
 }
 
 // A scanned or typed text: the code in it, or null. A coin's label is none.

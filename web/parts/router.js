@@ -1,7 +1,10 @@
+import * as coin from '../screens/coin.js'; // these two are asked for with a customer waiting
+import * as scan from '../screens/scan.js';
+
 // One table of addresses. Each names the list it belongs to (shown beside it on a wide screen) and its screen.
 const table = [
   ['/', 'stock', null],
-  ['/c/:id', 'stock', () => import('../screens/coin.js')],
+  ['/c/:id', 'stock', () => coin],
   ['/c/:id/checks', 'stock', () => import('../screens/checks.js')],
   ['/c/:id/sell', 'stock', () => import('../screens/sale.js')],
   ['/c/:id/buy', 'stock', () => import('../screens/purchase.js')],
@@ -10,7 +13,7 @@ const table = [
   ['/c/:id/note', 'stock', () => import('../screens/note.js')],
   ['/c/:id/photo', 'stock', () => import('../screens/photo.js')],
   ['/buy', null, () => import('../screens/purchase.js')],
-  ['/scan', null, () => import('../screens/scan.js')],
+  ['/scan', null, () => scan],
   ['/wants', 'wants', null],
   ['/wants/:id', 'wants', () => import('../screens/want.js')],
   ['/entries', null, () => import('../screens/entries.js')],

@@ -48,7 +48,8 @@ export function open(ui) {
     const rest = list.filter(({ state: at }) => at === 'taken');
     return html`${head(ui, { title: 'Entries' })}<div class="body gap">
       ${state.full ? html`<div class="callout bad" role="alert">${icon('warn')}<p><b>This phone is full.</b> Nothing more can be recorded until there is room. Free some space, or save the entries to a file now.</p></div>` : nothing}
-      ${state.trouble && state.online ? html`<div class="callout bad">${icon('warn')}<p>${state.trouble}</p></div>` : nothing}
+      ${state.unknown ? html`<div class="callout bad" role="alert">${icon('warn')}<div class="stack"><p><b>The desk does not know this phone any more.</b> Pair it again with a new code: nothing here is lost, and what waits goes along.</p>
+        <button class="button" @click=${ui.pairAgain}>${icon('phone')}Pair again</button></div></div>` : state.trouble && state.online ? html`<div class="callout bad">${icon('warn')}<p>${state.trouble}</p></div>` : nothing}
       ${state.notice.map((one) => notice(ui, one))}
       <section class="standing">
         <p class="lead">${state.waiting ? html`<b class="figures">${state.waiting}</b> ${state.waiting === 1 ? 'entry waits' : 'entries wait'} to be sent` : 'Nothing waits to be sent'}</p>

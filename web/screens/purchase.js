@@ -2,7 +2,7 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { amount, area, cents, choice, date, makeForm, segments, submit, text } from '../parts/field.js';
+import { amount, area, cents, date, makeForm, segments, submit, text } from '../parts/field.js';
 import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';

@@ -5,7 +5,6 @@ import { icon } from '../parts/icons.js';
 import { makeScanner } from '../scan/scanner.js';
 import { readPhoto } from '../scan/from-photo.js';
 import { codeIn } from '../parts/pairing.js';
-import './coin.js'; // at hand before the first label is read
 
 export function open(ui) {
   const { engine } = ui;
