@@ -91,7 +91,8 @@ def take(turn: Turn, device: Device, fact: dict, received: int, strict: bool) ->
         known = Fact.get(Fact.id == fact["id"])
         if known.digest != digest:
             raise JournalError("id_reused", "Two different entries carry the same id.", id=fact["id"])
-        device.next_n = max(device.next_n, fact["n"] + 1 if fact["n"] == device.next_n else 0)
+        if fact["n"] == device.next_n:  # offered again under a new identity or after a restore
+            device.next_n += 1
         return verdict_of(known, fact["n"])
     if fact["n"] < device.next_n:
         raise JournalError("cloned", "This number was used for another entry: two phones share one identity.")
