@@ -1,7 +1,10 @@
 // What the screens see: one object over store, outbox, sync and search.
-import { erase, get, write } from './db.js';
+import { told as store } from './db.js';
+import { file } from './file.js';
 import { newId, parseId } from './ids.js';
-import { call, fail } from './net.js';
+import { idle } from './idle.js';
+import * as joining from './joining.js';
+import * as mine from './mine.js';
 import * as outbox from './outbox.js';
 import * as packs from './packs.js';
 import { paint } from './paint.js';
@@ -10,211 +13,144 @@ import * as phones from './phone.js';
 import * as photos from './photos.js';
 import * as reference from './reference.js';
 import * as shell from './shell.js';
+import { onchange, ofPhone, set, state } from './state.js';
 import * as stock from './stock.js';
 import * as syncing from './sync.js';
+import * as tabs from './tabs.js';
+import { check } from './valid.js';
 
 const FOLD_FROM = 64; // changed cards in the overlay before it is folded
-const listeners = new Set();
-const others = 'BroadcastChannel' in globalThis ? new BroadcastChannel('exergue') : null;
-let waiting = []; // entries that wait, in memory: every card is painted with them
-let byId = new Map(); // entries of this phone that a void may undo
+const MANY = 500; // changed cards: other tabs read the search anew
 
-const state = {
-  paired: false, book: null, bookName: '', currency: 'USD', role: null, device: null, cursor: 0,
-  waiting: 0, refused: 0, contested: 0, online: null, syncing: false, lastSync: null, progress: null,
-  persisted: false, shellReady: false, update: false, full: false, notice: [], skewMs: 0, trouble: null,
-  unknown: false, // the desk answers, but does not know this phone: pair it again, nothing here is lost
-};
-
-function tell() {
-  for (const listener of listeners) listener(state);
+/** Read again what this or another tab, or a sync, may have changed. */
+async function refresh(change = {}) {
+  const [phone, counts, coins] = await Promise.all([phones.read(), outbox.counts(), mine.load()]);
+  Object.assign(state, counts, ofPhone(phone), change);
+  if (coins.size) await stock.repaint(await painted([...coins]));
+  set({});
 }
-
-/** Read again what other tabs or a sync may have changed. */
-async function refresh() {
-  const [phone, counts, rows] = await Promise.all([phones.read(), outbox.counts(), outbox.waiting()]);
-  waiting = rows;
-  byId = new Map(rows.map((fact) => [fact.id, fact]));
-  for (const fact of rows) {
-    if (fact.kind !== 'void' || byId.has(fact.body.of)) continue;
-    const target = await get('facts', fact.body.of);
-    if (target) byId.set(target.id, target);
-  }
-  Object.assign(state, counts, { shellReady: shell.ready(), update: shell.waits() });
-  if (phone) {
-    Object.assign(state, {
-      paired: true, book: phone.book, bookName: phone.bookName, currency: phone.currency, device: phone.device, role: phone.device.role,
-      cursor: phone.ready ? Math.max(1, phone.cursor) : 0, lastSync: phone.lastSync, skewMs: phone.skewMs, notice: phone.notices,
-    });
-  } else Object.assign(state, { paired: false, book: null, device: null, role: null, cursor: 0, lastSync: null });
-  await stock.repaint(paintedCards);
-}
-
-async function refreshed(told = false) {
-  await refresh();
-  if (told) others?.postMessage('changed');
-  tell();
-}
-
-const brush = () => ({ names: reference.names, byId });
 
 async function card(kind, id) {
-  return paint(await packs.card(kind, id), waiting, kind, id, brush());
+  return paint(await packs.card(kind, id), mine.about(kind, id), kind, id, brush());
 }
 
-/** Coins with waiting entries, painted: [[id, card|null]]. */
-async function paintedCards() {
-  const ids = new Set();
-  for (const fact of waiting) {
-    const about = fact.kind === 'void' ? byId.get(fact.body.of) : fact;
-    for (const row of about?.body.bought ?? []) ids.add(row.coin);
-    if (about?.body.coin) ids.add(about.body.coin);
-  }
-  return Promise.all([...ids].map(async (id) => [id, await card('coin', id)]));
-}
+const brush = () => ({ target: mine.target, owner: state.role === 'owner' });
+
+/** [[id, card|null, waits]] of coins, as the search shows them. */
+const painted = (ids) => Promise.all(ids.map(async (id) => [id, await card('coin', id), mine.about('coin', id).length > 0]));
+const finder = () => stock.load(reference.rank, () => painted(mine.coins()));
 
 export const engine = {
   state,
+  onchange,
   newId,
   parseId,
+  file,
+  card,
+  room,
 
+  /** What phone and desk must both know: grades, denominations, types, kinds. Null before the first sync. */
   get reference() {
     return reference.reference;
   },
 
-  /** Open the store and start the triggers. A phone whose storage was cleared is found by its cookie. */
+  /** Open the store and start the triggers. Nothing here waits for the network. */
   async start() {
-    await reference.load();
-    await refresh();
-    shell.start(() => { Object.assign(state, { shellReady: shell.ready(), update: shell.waits() }); tell(); });
-    others?.addEventListener('message', () => refreshed());
-    Object.assign(syncing.listeners, {
-      progress(progress) { Object.assign(state, { progress, online: true }); tell(); },
-      rows(rows) { stock.changed(rows); },
-      filled() { state.progress = null; stock.reset(); },
-      state(change) { Object.assign(state, change); if (change.syncing === false) settled(); tell(); },
-      revoked() { wipe({ code: 'revoked', text: 'The desk has unpaired this phone. Its copy of the book was removed.' }); },
-    });
-    if (!state.paired) await recognise();
-    if (state.paired) {
-      syncing.watch();
-      persisted().then((kept) => { state.persisted = kept; tell(); });
-    }
-    tell();
-  },
-
-  /** Be told of every change of `state`; returns a function that ends it. */
-  onchange(listener) {
-    listeners.add(listener);
-    return () => listeners.delete(listener);
+    Object.assign(syncing.listeners, heard);
+    store.blocked = () => set({ notice: [{ code: 'tabs', text: 'Close the other tabs of this app, so that it can be brought up to date.' }] });
+    tabs.listen(otherTab);
+    await Promise.all([reference.load(), refresh()]);
+    shell.start(() => set({ shellReady: shell.ready(), update: shell.waits() }));
+    persisted().then((kept) => set({ persisted: kept }));
+    if (!state.paired) await joining.recognise().then(() => refresh(), () => {});
+    syncing.watch();
+    if (state.cursor) idle(finder);
   },
 
   /** Pair with a one-time code. Rejects with {code, message}. */
   async pair(code, name) {
-    const hello = await call('POST', '/api/pair', { code, name });
-    const held = await phones.read();
-    if (held && held.book === hello.book) { // paired again: entries that wait go out under the new identity
-      await write(['meta', 'facts'], (tx) => phones.changeIn(tx, async (phone) => {
-        Object.assign(phone, { device: phones.known(hello).device, bookName: hello.bookName });
-        await outbox.numberFrom(tx, phone, hello.device.next_n);
-      }));
-    } else {
-      if (held && state.waiting) throw fail('other_book', 'Entries of another book still wait on this phone. Save them to a file and leave that book first.');
-      if (held) await erase();
-      await phones.keep(phones.fresh(hello));
-    }
-    Object.assign(state, { persisted: await persisted(true), unknown: false, trouble: null });
+    await joining.pair(code, name);
     stock.reset();
-    await refreshed(true);
+    await refresh({ unknown: false, trouble: null, online: true, persisted: await persisted(true) });
+    tabs.tell({ all: true });
     syncing.watch();
   },
 
-  /** A card with this phone's waiting entries painted on; null if it is not on this phone. */
-  card,
-
-  /** All cards of a small kind: want, show, blank, book. */
+  /** All cards of a small kind: want, show, blank, book; with this phone's waiting entries. */
   async list(kind) {
     const found = await packs.cards(kind);
-    return found.map((one) => paint(one, waiting, kind, one.id, brush())).filter(Boolean);
+    const known = new Set(found.map((one) => one.id));
+    const added = mine.ofKind(`${kind}.add`).map((fact) => fact.body[kind]).filter((id) => !known.has(id));
+    return [...found, ...added.map((id) => ({ id, added: true }))]
+      .map(({ added: isNew, ...one }) => paint(isNew ? null : one, mine.about(kind, one.id), kind, one.id, brush())).filter(Boolean);
   },
 
   /** Store one entry. Resolves when it is safe on this phone; rejects with {code: 'full' | 'bad', message}. */
   async record(kind, body, { photo } = {}) {
-    if (reference.reference && !reference.reference.kinds[kind]) throw fail('bad', `This app does not know entries of kind ${kind}.`);
-    let fact;
     try {
-      fact = await outbox.record(kind, body, photo);
+      const fact = await outbox.record(kind, body, photo, (...said) => reference.reference && check(reference.reference, ...said));
+      await refresh({ full: false });
+      tabs.tell();
+      syncing.soon();
+      return fact;
     } catch (error) {
-      if (error.code === 'full') { state.full = true; tell(); }
+      if (error.code === 'full') set({ full: true });
       throw error;
     }
-    state.full = false;
-    await refreshed(true);
-    syncing.soon();
-    return fact;
   },
 
-  /** Search the coins: {rows, total}. */
-  async search(text, filters = {}) {
-    const finder = await stock.load(reference.rank, paintedCards);
-    const { rows, total } = finder.find(text, filters);
+  /** Search the coins: {rows: [{id, title, dateText, grade, place, state, ask, waiting…}], total}. */
+  async search(text = '', filters = {}) {
+    const { rows, total } = (await finder()).find(text, filters);
     return { rows: rows.map((row) => ({ ...row, waiting: stock.isPainted(row.id) })), total };
   },
 
-  /** Places where coins are, in order. */
+  /** The places where coins are, in order. */
   async places() {
-    return (await stock.load(reference.rank, paintedCards)).places();
+    return (await finder()).places();
   },
 
+  /** Entries of this phone, newest first: {fact, verdict|null, state}. */
   entries: outbox.entries,
 
   /** Offer a refused or contested entry anew, as another entry. */
   async retry(id) {
-    const fact = await outbox.settle(id, 'retried');
-    return engine.record(fact.kind, fact.body);
+    const { kind, body } = await outbox.fact(id);
+    const made = await engine.record(kind, body);
+    await outbox.settle(id, 'retried');
+    await refresh();
+    return made;
   },
 
-  /** Put a refused or contested entry out of sight. */
+  /** Put a refused entry away for good; of a contested one, that it was seen. */
   async drop(id) {
-    await outbox.settle(id, 'dropped');
-    await refreshed(true);
+    const { state: now } = await outbox.fact(id);
+    await outbox.settle(id, now === 'contested' ? 'taken' : 'dropped');
+    await refresh();
+    tabs.tell();
   },
 
   /** Undo the last entry of this phone by a later one. Resolves to the entry that is undone, or null. */
   async voidLast() {
-    const rows = (await outbox.entries()).map(({ fact }) => fact);
-    const undone = new Set(rows.filter((fact) => fact.kind === 'void').map((fact) => fact.body.of));
-    const last = rows.find((fact) => fact.kind !== 'void' && !undone.has(fact.id) && ['waiting', 'taken', 'contested'].includes(fact.state));
-    if (!last) return null;
-    await engine.record('void', { of: last.id, reason: '' });
+    const last = await outbox.last();
+    if (last) await engine.record('void', { of: last.id });
     return last;
   },
 
   /** Talk to the desk now. Rejects with {code, message}. */
   sync: () => syncing.sync(),
 
-  /** All waiting entries as a file that the desk can load. */
-  async file() {
-    const phone = await phones.read();
-    const facts = (await outbox.waiting()).map(({ id, n, kind, when, body }) => ({ id, n, kind, when, body }));
-    const text = JSON.stringify({ exergue: 'entries', book: phone.book, device: phone.device.id, saved: Date.now(), facts });
-    return new Blob([text], { type: 'application/json' });
-  },
-
-  /** A photo that this phone still holds itself, as a Blob, or null. */
+  /** A photo that waits on this phone, as a Blob, or null. */
   photo: photos.local,
 
   /** A told notice is put away. */
   async seen(code) {
-    await phones.change((phone) => { phone.notices = phone.notices.filter((one) => one.code !== code); });
-    await refreshed();
+    if (state.paired) await phones.change((phone) => { phone.notices = phone.notices.filter((one) => one.code !== code); });
+    set({ notice: state.notice.filter((one) => one.code !== code) });
   },
 
-  room,
-
   async persist() {
-    state.persisted = await persisted(true);
-    tell();
+    set({ persisted: await persisted(true) });
     return state.persisted;
   },
 
@@ -223,41 +159,62 @@ export const engine = {
 
   /** Unpair and remove everything. Entries that wait are lost: ask first. */
   async leave() {
-    await call('POST', '/api/leave').catch((error) => { if (error.code === 'offline') throw error; });
-    await wipe();
+    await joining.leave();
+    await gone();
   },
 };
 
-/** The cookie outlives the storage: a phone that the desk knows but that holds nothing was cleared. */
-async function recognise() {
-  const hello = await call('GET', '/api/hello').catch(() => null);
-  if (!hello?.device) return;
-  const phone = phones.fresh(hello);
-  if (phone.wiped) phones.notice(phone, 'wiped', 'This phone’s storage was cleared by the browser. Entries that were not sent yet are lost; the rest is fetched again.');
-  await phones.keep(phone);
+/** What sync tells. */
+const heard = {
+  state: set,
+  stranger: () => joining.recognise().then(() => refresh()),
+  progress: (progress) => set({ progress, online: true }),
+  taken: (ids) => mine.linger(ids),
+  async filled() {
+    stock.reset();
+    tabs.tell({ all: true });
+    await refresh({ progress: null });
+  },
+  rows(rows) {
+    stock.changed(rows);
+    tabs.tell(rows.length > MANY ? { all: true } : { rows: rows.map((row) => row.slice(0, 3)) });
+  },
+  async done(change) {
+    mine.arrived();
+    await refresh({ ...change, syncing: false, progress: null });
+    tabs.tell();
+    idle(tidy);
+  },
+  async revoked() {
+    const lost = state.waiting ? ` ${state.waiting} that had not been sent ${state.waiting === 1 ? 'is' : 'are'} lost.` : '';
+    await joining.wipe();
+    await gone([{ code: 'revoked', text: `The desk has unpaired this phone. Its copy of the book was removed.${lost}`, when: Date.now() }]);
+  },
+};
+
+async function gone(notice = []) {
+  await refresh({ notice, syncing: false, trouble: null, full: false });
+  tabs.tell({ all: true });
+}
+
+async function otherTab({ all, rows = [] }) {
+  if (all) {
+    stock.reset();
+    await reference.load();
+  }
+  const coins = rows.filter(([, kind]) => kind === 'coin');
+  const cards = await Promise.all(coins.map(([, kind, id]) => packs.card(kind, id)));
+  stock.changed(coins.map(([seq, kind, id], i) => [seq, kind, id, cards[i]]));
   await refresh();
 }
 
-async function settled() {
-  await refreshed(true);
+/** When nothing else is to be done: fold the overlay, forget what is old. */
+async function tidy() {
   await outbox.forgetOld();
+  await photos.trim();
   if ((await packs.overlaySize()) >= FOLD_FROM) idle(fold);
 }
 
 async function fold() {
   if (!(await packs.foldSome())) idle(fold);
-}
-
-const idle = (work) => (globalThis.requestIdleCallback ?? ((run) => setTimeout(run, 200)))(work);
-
-async function wipe(notice) {
-  await erase();
-  if (globalThis.caches) await caches.delete(photos.CACHE);
-  stock.reset();
-  Object.assign(state, { progress: null, online: null, trouble: null });
-  await refreshed(true);
-  if (notice) {
-    state.notice = [{ ...notice, when: Date.now() }];
-    tell();
-  }
 }

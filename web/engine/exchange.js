@@ -1,6 +1,6 @@
 // One exchange with the desk: entries up, verdicts and changed cards down. What came is kept in one transaction.
 import { write } from './db.js';
-import { call } from './net.js';
+import { call, fail } from './net.js';
 import { numberFrom, offerAgain, told, waiting } from './outbox.js';
 import { change } from './packs.js';
 import { changeIn, known, notice, read } from './phone.js';
@@ -8,36 +8,42 @@ import { changeIn, known, notice, read } from './phone.js';
 const MOST = 500; // entries in one request
 const SKEW_TOLD_MS = 120_000;
 
-/** Exchange once. {more, rows, digest, reference}; `more`: ask again at once. Rejects like net.call. */
+/**
+ * Exchange once. Resolves to {more, rows, taken, digest, reference}: `more` to come at once, cards `rows`, the ids of
+ * facts `taken` whose cards may come later. Null: ask again, it did not count. Rejects like net.call.
+ */
 export async function exchange() {
   const phone = await read();
   const facts = (await waiting()).slice(0, MOST);
   const asked = {
     book: phone.book, epoch: phone.epoch, cursor: phone.cursor, sent_ms: Date.now(),
     facts: facts.map(({ id, n, kind, when, body }) => ({ id, n, kind, when, body })),
-    ...(phone.wiped ? { wiped: true } : {}), ...(phone.lostBefore ? { lost_before: phone.lostBefore } : {}),
+    ...(phone.wiped ? { wiped: true } : {}),
   };
   let answer;
   try {
     answer = await call('POST', '/api/sync', asked);
   } catch (error) {
-    if (await heal(error, phone)) return { more: true, rows: [], digest: null };
+    if (await heal(error, phone)) return null;
     throw error;
   }
-  const kept = await keep(phone, answer);
-  const left = (await waiting()).length;
-  return { more: !kept || answer.more || left > 0, rows: kept ? answer.cards : [], digest: answer.digest, reference: answer.reference };
+  if (answer.book !== phone.book || !Array.isArray(answer.cards)) throw fail('offline', 'Something else than the desk answered.');
+  if (!(await keep(phone, answer, asked.sent_ms))) return null;
+  const { more, cards: rows, digest, reference, verdicts } = answer;
+  return { more: more || facts.length === MOST, rows, digest, reference, taken: more ? verdicts.map((one) => one.id) : [] };
 }
 
-function keep(asked, answer) {
+function keep(asked, answer, sent) {
   return write(['meta', 'facts', 'overlay', 'packs', 'index'], (tx) => changeIn(tx, async (phone) => {
     // The base changed while the answer was on its way (another tab, a restore): it is not for us any more.
     if (phone.cursor !== asked.cursor || phone.epoch !== asked.epoch || answer.epoch !== phone.epoch || answer.cursor < phone.cursor) return false;
     await told(tx, answer.verdicts);
     await change(tx, answer.cards, phone.digest);
-    const skewMs = Date.now() - answer.now_ms;
-    Object.assign(phone, { cursor: answer.cursor, lastSync: Date.now(), wiped: false, lostBefore: null, skewMs });
+    const now = Date.now();
+    const skewMs = Math.round((sent + now) / 2 - answer.now_ms);
+    Object.assign(phone, { cursor: answer.cursor, lastSync: now, wiped: false, skewMs });
     if (Math.abs(skewMs) > SKEW_TOLD_MS) notice(phone, 'clock', `This phone’s clock is ${minutes(skewMs)} the desk’s. Entries are taken all the same.`);
+    else phone.notices = phone.notices.filter((one) => one.code !== 'clock');
     return true;
   }));
 }
@@ -52,7 +58,7 @@ function minutes(ms) {
 async function heal(error, asked) {
   const fix = HEALING[error.code];
   if (!fix) return false;
-  return write(['meta', 'facts'], (tx) => changeIn(tx, async (phone) => {
+  return write(['meta', 'facts', 'photos'], (tx) => changeIn(tx, async (phone) => {
     if (phone.epoch === asked.epoch && phone.device.id === asked.device.id) await fix(tx, phone, error);
     return true;
   }));
@@ -68,9 +74,10 @@ const HEALING = {
   /** Two phones shared one identity: this one got another. */
   async cloned(tx, phone, { device }) {
     phone.device = known({ device }).device;
-    await numberFrom(tx, phone, 1);
+    await numberFrom(tx, phone, device.next_n);
     notice(phone, 'cloned', 'Another phone used the identity of this one. This phone has its own now.');
   },
+  /** The desk lacks entries that this phone believes sent. */
   async number_gap(tx, phone, { next_n: next }) {
     await offerAgain(tx, phone, next);
   },

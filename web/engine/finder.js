@@ -1,132 +1,118 @@
-// Search as you type over lines in memory. Words must all be found; the rest is filters. No I/O.
-import { field, hayAt, rowOf } from './lines.js';
+// Search as you type over columns in memory. Every word must be found; the rest is filters. No I/O.
+import { Columns } from './columns.js';
+import { fieldsOf, plain } from './lines.js';
+import { Order, PLACES } from './order.js';
 
-const DENOM = 2, STATE = 3, PLACE = 4, TITLE = 5, DATE = 6;
-
-/** Numbers for the few different words of a column, so that a filter compares numbers. */
-class Codes {
-  constructor() {
-    this.words = [];
-    this.of = new Map();
-  }
-
-  code(word) {
-    let code = this.of.get(word);
-    if (code === undefined) {
-      code = this.words.push(word) - 1;
-      this.of.set(word, code);
-    }
-    return code;
-  }
-}
+const SEARCHED = ['title', 'dateText', 'grade', 'place'];
+const FILTERS = ['state', 'place', 'denom'];
+const ID_PART = 4; // characters of an ID from which on it is searched: fewer would find coins by chance
 
 export class Finder {
-  /** `texts`: packs of lines. `rank(denom)` orders denominations. */
-  constructor(texts, rank = () => 0) {
+  /** `rank` {denom(key), type(key)}: numbers that order them. Fill it with `add`, then `sort` it. */
+  constructor(rank) {
     this.rank = rank;
-    this.codes = { denom: new Codes(), state: new Codes(), place: new Codes() };
-    this.changed = new Map(); // id → {line, key} or null: newer than the packs, or painted
-    this.lines = [];
-    for (const text of texts) if (text) for (const line of text.split('\n')) this.lines.push(line);
+    this.base = new Columns();
+    this.changed = new Map(); // id → {row, text, key}, or null where it is gone: newer than the packs, or painted
     this.sort();
-    this.narrow = null; // the last query and the lines that it left
+  }
+
+  /** Lines of packs, in the order of their IDs. */
+  add(texts) {
+    this.base.add(texts);
   }
 
   sort() {
-    const keys = this.lines.map((line) => this.key(line));
-    const order = Array.from(keys.keys()).sort((a, b) => (keys[a] < keys[b] ? -1 : keys[a] > keys[b] ? 1 : 0));
-    this.lines = order.map((at) => this.lines[at]);
-    const size = this.lines.length;
-    this.columns = { denom: new Uint16Array(size), state: new Uint16Array(size), place: new Uint16Array(size) };
-    this.hay = new Uint32Array(size);
-    this.hidden = new Uint8Array(size);
-    this.at = new Map();
-    this.lines.forEach((line, i) => {
-      this.columns.denom[i] = this.codes.denom.code(field(line, DENOM));
-      this.columns.state[i] = this.codes.state.code(field(line, STATE));
-      this.columns.place[i] = this.codes.place.code(field(line, PLACE));
-      this.hay[i] = hayAt(line);
-      this.at.set(field(line, 0), i);
-    });
-  }
-
-  key(line) {
-    return `${String(this.rank(field(line, DENOM))).padStart(3, '0')} ${field(line, TITLE)} ${field(line, DATE)} ${field(line, 0)}`;
+    this.order = new Order(this.base, this.rank);
+    this.keys = this.order.keys();
+    this.hidden = new Uint8Array(this.base.size);
   }
 
   /** A coin's newer line, or null where it is gone. */
   change(id, line) {
-    const at = this.at.get(id);
-    if (at !== undefined) this.hidden[at] = 1;
-    this.changed.set(id, line ? { line, key: this.key(line) } : null);
-    this.narrow = null;
+    const at = this.base.find(id);
+    if (at >= 0) this.hidden[at] = 1;
+    this.changed.set(id, line ? this.entry(line) : null);
+  }
+
+  entry(line) {
+    const { seq, gradeName, free, ...row } = fieldsOf(line);
+    Object.assign(row, { year: Number(row.year) || null, ask: row.ask === '' ? null : Number(row.ask), photo: row.photo || null });
+    const text = plain([row.title, row.dateText, row.grade, gradeName, row.place, free].join(' '));
+    return { row, text, key: this.order.keyOf(row) };
   }
 
   /** Take back a change that was only painted: the line of the pack counts again. */
   restore(id) {
-    const at = this.at.get(id);
-    if (at !== undefined) this.hidden[at] = 0;
+    const at = this.base.find(id);
+    if (at >= 0) this.hidden[at] = 0;
     this.changed.delete(id);
-    this.narrow = null;
   }
 
+  /** The places where coins are, in order. */
   places() {
+    const { base } = this;
     const used = new Set();
-    this.columns.place.forEach((code, i) => { if (!this.hidden[i]) used.add(this.codes.place.words[code]); });
-    for (const one of this.changed.values()) if (one) used.add(field(one.line, PLACE));
-    return [...used].filter(Boolean).sort((a, b) => a.localeCompare(b, undefined, { numeric: true }));
+    for (let i = 0; i < base.size; i++) if (!this.hidden[i]) used.add(base.place[i]);
+    const names = new Set([...used].map((code) => base.words.place.words[code]));
+    for (const one of this.changed.values()) if (one) names.add(one.row.place);
+    names.delete('');
+    return [...names].sort((a, b) => a.localeCompare(b, undefined, { numeric: true }));
   }
 
-  /** {rows, total}: the first `limit` in the order of denomination, type and date. */
-  find(text = '', { state = '', place = '', denom = '', limit = 50 } = {}) {
-    const words = text.toLowerCase().split(/\s+/).filter(Boolean);
-    const filters = Object.entries({ state, place, denom }).filter(([, word]) => word);
-    const base = this.base(words, filters);
-    const extra = [];
-    for (const one of this.changed.values()) {
-      if (one && fits(one.line, words) && filters.every(([name, word]) => field(one.line, COLUMN[name]) === word)) extra.push(one);
+  /** {rows, total}: the first `limit` in the order of denomination, type, date and mint. */
+  find(text = '', { limit = 50, ...filters } = {}) {
+    const words = plain(text).split(/\s+/).filter(Boolean);
+    const extra = this.extra(words, filters);
+    const { keys, total } = this.matches(words, filters, limit);
+    return { rows: this.merge(keys, extra, limit), total: total + extra.length };
+  }
+
+  /** How many coins of the packs fit, and the keys of the first of them. */
+  matches(words, filters, limit) {
+    const { base, hidden } = this;
+    const wanted = FILTERS.filter((name) => filters[name]).map((name) => [base[name], base.words[name].codes.get(filters[name])]);
+    const keys = [];
+    if (wanted.some(([, code]) => code === undefined)) return { keys, total: 0 };
+    const tests = words.map((word) => this.test(word));
+    let total = 0;
+    next: for (const key of this.keys) {
+      const i = key % PLACES;
+      if (hidden[i]) continue;
+      for (const [column, code] of wanted) if (column[i] !== code) continue next;
+      for (const test of tests) if (!test(i)) continue next;
+      if (total++ < limit) keys.push(key);
     }
-    extra.sort((a, b) => (a.key < b.key ? -1 : 1));
-    return { rows: this.merge(base, extra, limit), total: base.length + extra.length };
+    return { keys, total };
   }
 
-  /** Lines of the packs that fit; a longer query looks only at what the shorter one left. */
-  base(words, filters) {
-    const query = words.join(' ');
-    const filterKey = JSON.stringify(filters);
-    const before = this.narrow;
-    const usable = before && before.filterKey === filterKey && query.startsWith(before.query);
-    const from = usable ? before.found : null;
-    const codes = filters.map(([name, word]) => [this.columns[name], this.codes[name].of.get(word)]);
+  /** A test of coin `i` for one word: a few table look-ups; free text is read only where they say no. */
+  test(word) {
+    const { base } = this;
+    const [title, date, grade, place] = SEARCHED.map((name) => base.words[name].holding(word));
+    const ids = isIdPart(word) ? base.idsHolding(idPart(word)) : null;
+    const { free } = base;
+    return (i) => title[base.title[i]] === 1 || date[base.dateText[i]] === 1 || grade[base.grade[i]] === 1 || place[base.place[i]] === 1
+      || (ids !== null && ids[i] === 1) || (free[i] !== undefined && free[i].includes(word));
+  }
+
+  extra(words, filters) {
     const found = [];
-    const size = from ? from.length : this.lines.length;
-    for (let k = 0; k < size; k++) {
-      const i = from ? from[k] : k;
-      if (this.hidden[i] || (!from && codes.some(([column, code]) => column[i] !== code))) continue;
-      const line = this.lines[i];
-      const hay = this.hay[i];
-      if (words.every((word) => line.includes(word, hay))) found.push(i);
+    for (const one of this.changed.values()) {
+      if (!one || FILTERS.some((name) => filters[name] && one.row[name] !== filters[name])) continue;
+      if (words.every((word) => one.text.includes(word) || (isIdPart(word) && one.row.id.includes(idPart(word))))) found.push(one);
     }
-    this.narrow = { query, filterKey, found };
-    return found;
+    return found.sort((a, b) => a.key - b.key);
   }
 
-  merge(base, extra, limit) {
-    const lines = [];
-    for (let i = 0, j = 0; lines.length < limit && (i < base.length || j < extra.length);) {
-      const line = this.lines[base[i]];
-      if (j >= extra.length || (line && this.key(line) <= extra[j].key)) {
-        lines.push(line);
-        i++;
-      } else lines.push(extra[j++].line);
+  merge(keys, extra, limit) {
+    const rows = [];
+    for (let i = 0, j = 0; rows.length < limit && (i < keys.length || j < extra.length);) {
+      if (j >= extra.length || keys[i] < extra[j].key) rows.push(this.base.row(keys[i++] % PLACES));
+      else rows.push(extra[j++].row);
     }
-    return lines.map(rowOf);
+    return rows;
   }
 }
 
-const COLUMN = { denom: DENOM, state: STATE, place: PLACE };
-
-function fits(line, words) {
-  const hay = hayAt(line);
-  return words.every((word) => line.includes(word, hay));
-}
+const isIdPart = (word) => word.length >= ID_PART && /^[0-9a-z]+$/.test(word);
+const idPart = (word) => word.toUpperCase().replace(/O/g, '0').replace(/[IL]/g, '1');

@@ -1,35 +1,28 @@
-// A coin as one line of text: what a list row shows, and what is searched. Fields are parted by tabs.
-const clean = (text) => String(text ?? '').replace(/[\t\n]/g, ' ');
-const FIELDS = ['id', 'seq', 'denom', 'state', 'place', 'title', 'dateText', 'grade', 'ask', 'photo'];
+// A coin as one line of text: what a list row shows and what is searched, parted by tabs.
+const FIELDS = ['id', 'seq', 'state', 'place', 'denom', 'type', 'year', 'mint', 'title', 'dateText', 'grade', 'gradeName', 'ask', 'photo', 'free'];
+
+const clean = (value) => {
+  const text = value == null ? '' : String(value);
+  return /[\t\n\r]/.test(text) ? text.replace(/[\t\n\r]+/g, ' ') : text;
+};
 
 /** The line of a coin card at version `seq`. */
 export function lineOf(card, seq) {
-  const photo = card.photos?.find((one) => one.side === 'obverse')?.photo ?? card.photos?.[0]?.photo ?? '';
-  const shown = [card.id, seq, card.denom, card.state, card.place, card.title, card.dateText, card.grade, card.ask ?? '', photo];
-  const hay = [
-    card.title, card.titleText, card.dateText, card.variety, card.grade, card.grade?.replace('-', ''), card.gradeName,
-    card.id, `${card.id.slice(0, 5)}-${card.id.slice(5)}`, card.place, card.certified_by, card.certificate,
-    ...(card.notes ?? []).map((note) => note.text),
-  ].filter(Boolean).join(' ').toLowerCase();
-  return [...shown.map(clean), clean(hay)].join('\t');
+  const photo = card.photos?.length ? (card.photos.find((one) => one.side === 'obverse') ?? card.photos[0]).photo : '';
+  let free = '';
+  for (const said of [card.titleText, card.variety, card.certified_by, card.certificate]) if (said) free += ` ${said}`;
+  for (const note of card.notes ?? []) free += ` ${note.text}`;
+  return `${card.id}\t${seq}\t${card.state}\t${clean(card.place)}\t${card.denom ?? ''}\t${card.type ?? ''}\t${card.year ?? ''}\t${card.mint ?? ''}\t${clean(card.title)}\t`
+    + `${card.dateText}\t${card.grade ?? ''}\t${card.gradeName ?? ''}\t${card.ask ?? ''}\t${photo}\t${clean(free)}`;
 }
 
-/** The list row {id, title, dateText, grade, place, state, ask, photo} of a line. */
-export function rowOf(line) {
+/** {id, seq, state, place, denom, type, year, mint, title, dateText, grade, gradeName, ask, photo, free} of a line, all text. */
+export function fieldsOf(line) {
   const parts = line.split('\t');
-  const row = Object.fromEntries(FIELDS.map((name, i) => [name, parts[i]]));
-  return { ...row, seq: Number(row.seq), ask: row.ask === '' ? null : Number(row.ask), photo: row.photo || null };
+  const fields = {};
+  for (let i = 0; i < FIELDS.length; i++) fields[FIELDS[i]] = parts[i];
+  return fields;
 }
-
-/** Field number `n` of a line (0 is the ID). */
-export function field(line, n) {
-  let from = 0;
-  for (let i = 0; i < n; i++) from = line.indexOf('\t', from) + 1;
-  return line.slice(from, line.indexOf('\t', from));
-}
-
-/** Where the searched text of a line starts. */
-export const hayAt = (line) => line.lastIndexOf('\t') + 1;
 
 /** The version of coin `id` in a pack's lines, or null. */
 export function seqIn(lines, id) {
@@ -37,4 +30,13 @@ export function seqIn(lines, id) {
   if (at === 0 && !lines.startsWith(`${id}\t`)) return null;
   const from = at + id.length + 1;
   return Number(lines.slice(from, lines.indexOf('\t', from)));
+}
+
+/**
+ * Text as it is searched: lower case, without accents, and without the hyphens inside it, so that `vf20` finds VF-20,
+ * `1893s` finds 1893-S, and an ID is found however it is written.
+ */
+export function plain(text) {
+  const low = text.toLowerCase().replace(/(?<=[a-z0-9])[-\u2010-\u2015](?=[a-z0-9])/g, '');
+  return /[^\x00-\x7f]/.test(low) ? low.normalize('NFKD').replace(/[\u0300-\u036f]/g, '') : low;
 }

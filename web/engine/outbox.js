@@ -1,82 +1,100 @@
 // Entries made on this phone: stored whole before anything is sent, and let go only with their verdict.
 import { all, get, withDb, write } from './db.js';
+import { makeRoom, prepared, wanted } from './photos.js';
 import { changeIn } from './phone.js';
 import { uuid7 } from './uuid7.js';
 
 const SEASON_MS = 120 * 86_400_000; // how long a taken entry is kept, to heal a desk put back from a backup
+const STATES = { applied: 'taken', merged: 'taken', contested: 'contested', refused: 'refused' };
+const UNDONE = ['purchase', 'sale', 'coin.add', 'coin.edit', 'note', 'check', 'photo']; // kinds that a void takes back
 
 /** Waiting entries in the order of their numbers. */
 export async function waiting() {
   return (await all('facts', 'state', 'waiting')).sort((a, b) => a.n - b.n);
 }
 
-/** Store one entry with its photo in one transaction. Resolves to the stored fact; rejects with code 'full'. */
-export async function record(kind, body, photo) {
-  const kept = photo ? await asPhoto(photo) : null;
-  const said = kept ? { ...body, photo: kept.photo, digest: kept.digest } : body;
-  return write(['meta', 'facts', 'photos'], (tx) => changeIn(tx, async (phone) => {
-    phone.n += 1;
-    phone.order += 1;
-    const when = Date.now();
-    const fact = { id: uuid7(when), n: phone.n, kind, when, body: said, state: 'waiting', order: phone.order, verdict: null };
-    if (kept) await tx.objectStore('photos').put({ ...kept, coin: said.coin, fact: fact.id });
-    await tx.objectStore('facts').put(fact);
-    return fact;
-  }));
+/**
+ * Store one entry with its photo (a Blob) in one transaction. Resolves to the stored fact; rejects with code 'full',
+ * or with what `check(kind, body)` throws; then nothing of it is kept.
+ */
+export async function record(kind, body, blob, check) {
+  const photo = blob ? await prepared(blob) : null;
+  const said = photo ? { ...body, photo: photo.photo, digest: photo.digest } : body;
+  check(kind, said);
+  const when = Date.now();
+  const made = { id: uuid7(when), kind, when, body: said, state: 'waiting', verdict: null };
+  try {
+    return await keep(made, photo);
+  } catch (error) {
+    if (error.code !== 'full' || !(await makeRoom())) throw error;
+    return keep(made, photo);
+  }
 }
 
-async function asPhoto(blob) {
-  const bytes = await blob.arrayBuffer();
-  const digest = [...new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))].map((b) => b.toString(16).padStart(2, '0')).join('');
-  // As bytes, not as a Blob: some browsers lose a Blob kept in IndexedDB.
-  return { photo: uuid7(), digest, bytes, type: blob.type || 'image/jpeg', state: 'waiting' };
+function keep(made, photo) {
+  return write(['meta', 'facts', 'photos'], async (tx) => {
+    const facts = tx.objectStore('facts');
+    return (await facts.get(made.id)) ?? changeIn(tx, async (phone) => {
+      phone.n += 1;
+      phone.order += 1;
+      const fact = { ...made, n: phone.n, order: phone.order };
+      if (photo) await tx.objectStore('photos').put({ ...photo, coin: fact.body.coin, fact: fact.id });
+      await facts.put(fact);
+      return fact;
+    });
+  });
 }
 
 /** Keep the desk's verdicts, inside the transaction that also moves the cursor. */
 export async function told(tx, verdicts) {
   const facts = tx.objectStore('facts');
-  for (const verdict of verdicts) {
+  await Promise.all(verdicts.map(async (verdict) => {
     const fact = await facts.get(verdict.id);
     if (fact) await facts.put({ ...fact, state: STATES[verdict.verdict] ?? 'contested', verdict, told: fact.told ?? Date.now() });
-  }
+  }));
 }
 
-const STATES = { applied: 'taken', merged: 'taken', contested: 'contested', refused: 'refused' };
-
-/** Offer everything again that is kept, numbered from `n`: the desk knows by its id what it has. */
+/**
+ * Offer everything again that is kept, numbered from `n`: the desk knows by its id what it has. What it refused had no
+ * effect and is not offered again: a person may have settled it by another entry.
+ */
 export async function offerAgain(tx, phone, n) {
-  const facts = tx.objectStore('facts');
-  const again = (await facts.getAll()).filter((fact) => ['waiting', 'taken', 'contested'].includes(fact.state)).sort((a, b) => a.order - b.order);
-  await number(facts, phone, again, n);
+  const again = (await tx.objectStore('facts').getAll()).filter((fact) => ['waiting', 'taken', 'contested'].includes(fact.state));
+  await number(tx, phone, again, n);
+  await wanted(tx);
 }
 
 /** Number what waits from `n`, in the order it was made. */
 export async function numberFrom(tx, phone, n) {
-  const facts = tx.objectStore('facts');
-  const rows = (await facts.index('state').getAll('waiting')).sort((a, b) => a.order - b.order);
-  await number(facts, phone, rows, n);
+  await number(tx, phone, await tx.objectStore('facts').index('state').getAll('waiting'), n);
 }
 
-async function number(facts, phone, rows, n) {
+async function number(tx, phone, rows, n) {
   let next = n;
-  for (const fact of rows) await facts.put({ ...fact, n: next++, state: 'waiting' });
+  rows.sort((a, b) => a.order - b.order);
+  await Promise.all(rows.map((fact) => tx.objectStore('facts').put({ ...fact, n: next++, state: 'waiting' })));
   phone.n = next - 1;
 }
 
-/** Newest first: {fact, verdict, state}. `limit` bounds those with verdicts; what waits is always there. */
+/** Newest first: {fact, verdict, state}. `limit` bounds those with verdicts; what waits or needs a person is always there. */
 export async function entries(limit = 200) {
-  const rows = await withDb(async (db) => {
-    const found = [];
-    let cursor = await db.transaction('facts').store.index('order').openCursor(null, 'prev');
-    while (cursor && found.length < limit) {
-      found.push(cursor.value);
-      cursor = await cursor.continue();
-    }
-    return found;
+  const [recent, ...open] = await withDb(async (db) => {
+    const store = db.transaction('facts').store;
+    const newest = newestOf(store, limit);
+    return Promise.all([newest, ...['waiting', 'refused', 'contested'].map((state) => store.index('state').getAll(state))]);
   });
-  const seen = new Set(rows.map((fact) => fact.id));
-  const older = (await all('facts')).filter((fact) => !seen.has(fact.id) && ['waiting', 'refused', 'contested'].includes(fact.state));
-  return [...rows, ...older].sort((a, b) => b.order - a.order).map((fact) => ({ fact, verdict: fact.verdict, state: fact.state }));
+  const rows = new Map([...recent, ...open.flat()].map((fact) => [fact.id, fact]));
+  return [...rows.values()].sort((a, b) => b.order - a.order).map((fact) => ({ fact, verdict: fact.verdict, state: fact.state }));
+}
+
+async function newestOf(store, limit) {
+  const found = [];
+  let cursor = await store.index('order').openCursor(null, 'prev');
+  while (cursor && found.length < limit) {
+    found.push(cursor.value);
+    cursor = await cursor.continue();
+  }
+  return found;
 }
 
 /** How many entries are in each state that matters to people. */
@@ -88,18 +106,35 @@ export async function counts() {
   });
 }
 
-/** A refused or contested entry is offered anew as another entry, or put out of sight. */
-export async function settle(id, state) {
-  await write(['facts'], async (tx) => {
-    const fact = await tx.store.get(id);
-    if (!fact || fact.state === 'waiting') throw Object.assign(new Error('This entry still waits for its verdict.'), { code: 'bad' });
-    await tx.store.put({ ...fact, state });
+/** A refused or contested entry is done with: `state` is retried, dropped, or taken (a contested one was seen). */
+export function settle(id, state) {
+  return write(['facts', 'photos'], async (tx) => {
+    const facts = tx.objectStore('facts');
+    const fact = await facts.get(id);
+    if (!['refused', 'contested'].includes(fact?.state)) {
+      throw Object.assign(new Error('Only an entry that was refused or contested can be settled.'), { code: 'bad' });
+    }
+    await facts.put({ ...fact, state });
+    if (state === 'dropped' && fact.kind === 'photo') await tx.objectStore('photos').delete(fact.body.photo);
+    return fact;
   });
-  return get('facts', id);
 }
 
-/** Forget taken entries of the season before. */
-export async function forgetOld(now = Date.now()) {
-  const old = (await all('facts')).filter((fact) => ['taken', 'dropped'].includes(fact.state) && fact.told < now - SEASON_MS);
-  if (old.length) await write(['facts'], (tx) => Promise.all(old.map((fact) => tx.store.delete(fact.id))));
+/** The last entry of this phone that stands and can be undone, or null. */
+export async function last() {
+  const rows = (await entries()).map(({ fact }) => fact);
+  const undone = new Set(rows.filter((fact) => fact.kind === 'void' && fact.state !== 'refused').map((fact) => fact.body.of));
+  return rows.find((fact) => UNDONE.includes(fact.kind) && !undone.has(fact.id) && ['waiting', 'taken', 'contested'].includes(fact.state)) ?? null;
 }
+
+/** Forget what was settled before the season. */
+export async function forgetOld(now = Date.now()) {
+  const old = (await all('facts')).filter((fact) => ['taken', 'retried', 'dropped'].includes(fact.state) && fact.told < now - SEASON_MS);
+  if (!old.length) return;
+  await write(['facts', 'photos'], (tx) => Promise.all(old.flatMap(({ id, kind, body }) => [
+    tx.objectStore('facts').delete(id), kind === 'photo' ? tx.objectStore('photos').delete(body.photo) : null,
+  ])));
+}
+
+/** One entry of this phone, or undefined. */
+export const fact = (id) => get('facts', id);

@@ -1,56 +1,65 @@
 // Cards in packs named by kind and the first two characters of the ID, newer ones in a small overlay on top.
-import { all, withDb, write } from './db.js';
+import { all, bare, withDb, write } from './db.js';
 import { add } from './crc32.js';
 import { lineOf, seqIn } from './lines.js';
 
 const PREFIX = 2;
-const FOLD_PACKS = 40; // packs written anew in one transaction
 
 export const packOf = (kind, id) => `${kind}/${id.slice(0, PREFIX)}`;
-const range = (kind) => IDBKeyRange.bound(`${kind}/`, `${kind}/\uffff`);
+const ofKind = (kind) => IDBKeyRange.bound(`${kind}/`, `${kind}/\uffff`);
+const newerOf = (kind) => IDBKeyRange.bound([kind], [kind, []]);
+const rowsOf = (text) => (text ? JSON.parse(text) : []);
 
 /** The card as the desk last sent it, or null. Reads one pack at most. */
 export async function card(kind, id) {
-  return withDb(async (db) => {
-    const newer = await db.get('overlay', [kind, id]);
-    if (newer) return newer.card;
-    const pack = await db.get('packs', packOf(kind, id));
-    return pack ? (JSON.parse(pack)[id]?.[1] ?? null) : null;
+  const [newer, pack] = await withDb((db) => {
+    const tx = db.transaction(['overlay', 'packs']);
+    return Promise.all([tx.objectStore('overlay').get([kind, id]), tx.objectStore('packs').get(packOf(kind, id))]);
   });
+  return newer ? newer.card : (rowsOf(pack).find((row) => row[1] === id)?.[2] ?? null);
 }
 
 /** All cards of a small kind (want, show, blank, book). */
 export async function cards(kind) {
-  const [packs, newer] = await Promise.all([all('packs', null, range(kind)), all('overlay', null, IDBKeyRange.bound([kind], [kind, []]))]);
-  const found = new Map();
-  for (const pack of packs) for (const [id, [, one]] of Object.entries(JSON.parse(pack))) found.set(id, one);
+  const [packs, newer] = await withDb((db) => {
+    const tx = db.transaction(['overlay', 'packs']);
+    return Promise.all([tx.objectStore('packs').getAll(ofKind(kind)), tx.objectStore('overlay').getAll(newerOf(kind))]);
+  });
+  const found = new Map(packs.flatMap(rowsOf).map(([, id, one]) => [id, one]));
   for (const { id, card: one } of newer) one ? found.set(id, one) : found.delete(id);
   return [...found.values()];
 }
 
-/** One line of the first sync: a whole pack, with its search lines. Adds its cards to `digest`. */
-export function putPack(tx, { pack, cards: rows }, digest) {
+/** A line of the first sync made ready to be kept: {pack, text, index, count, last}. Its cards are added to `digest`. */
+export function packed(line, digest) {
+  const { pack, cards: rows } = JSON.parse(line);
   const kind = pack.slice(0, pack.indexOf('/'));
-  const held = {};
-  for (const [seq, id, one] of rows) {
-    held[id] = [seq, one];
-    add(digest, kind, id, seq);
-  }
-  tx.objectStore('packs').put(JSON.stringify(held), pack);
-  if (kind === 'coin') tx.objectStore('index').put(rows.map(([seq, , one]) => lineOf(one, seq)).join('\n'), pack);
+  for (const [seq, id] of rows) add(digest, kind, id, seq);
+  const text = line.slice(line.indexOf('"cards":') + 8, line.lastIndexOf('}'));
+  const index = kind === 'coin' ? rows.map(([seq, , one]) => lineOf(one, seq)).join('\n') : null;
+  return { pack, text, index, count: rows.length, last: `${kind}/${rows.at(-1)[1]}` };
 }
 
-/** Forget packs whose names lie between two others (both excluded): the desk no longer has them. */
-export function dropBetween(tx, before, after) {
-  const gap = after === null ? IDBKeyRange.lowerBound(before, true) : IDBKeyRange.bound(before, after, true, true);
-  if (after !== null && before >= after) return;
-  tx.objectStore('packs').delete(gap);
-  tx.objectStore('index').delete(gap);
+/** Put packs in place of all that is held between the pack named `before` and the last of them. */
+export function putPacks(tx, before, packs) {
+  const [texts, index] = [bare(tx, 'packs'), bare(tx, 'index')];
+  const gone = IDBKeyRange.bound(before, packs.at(-1).pack, true);
+  texts.delete(gone);
+  index.delete(gone);
+  for (const one of packs) {
+    texts.put(one.text, one.pack);
+    if (one.index !== null) index.put(one.index, one.pack);
+  }
+}
+
+/** Forget packs that come after the one named `last`: the desk no longer has them. */
+export function dropAfter(tx, last) {
+  for (const store of ['packs', 'index']) bare(tx, store).delete(IDBKeyRange.lowerBound(last, true));
 }
 
 /** Changed cards [[seq, kind, id, card|null]] into the overlay; `digest` follows. Needs overlay, packs, index. */
 export async function change(tx, rows, digest) {
-  const overlay = tx.objectStore('overlay');
+  const overlay = bare(tx, 'overlay');
   const held = await Promise.all(rows.map(([, kind, id]) => seqHeld(tx, kind, id)));
   rows.forEach(([seq, kind, id, one], at) => {
     if (held[at] !== null && held[at] >= seq) return; // already here, or newer
@@ -62,55 +71,57 @@ export async function change(tx, rows, digest) {
 
 /** The version of a card that is held now, or null. A coin's stands in its search line: no pack is parsed. */
 async function seqHeld(tx, kind, id) {
-  const newer = await tx.objectStore('overlay').get([kind, id]);
+  const [newer, pack] = await Promise.all([
+    tx.objectStore('overlay').get([kind, id]), tx.objectStore(kind === 'coin' ? 'index' : 'packs').get(packOf(kind, id)),
+  ]);
   if (newer) return newer.card ? newer.seq : null;
-  const pack = await tx.objectStore(kind === 'coin' ? 'index' : 'packs').get(packOf(kind, id));
   if (!pack) return null;
-  return kind === 'coin' ? seqIn(pack, id) : (JSON.parse(pack)[id]?.[0] ?? null);
+  return kind === 'coin' ? seqIn(pack, id) : (rowsOf(pack).find((row) => row[1] === id)?.[0] ?? null);
 }
 
-/** Fold the overlay into the packs, some packs at a time. Resolves to true when nothing is left. */
-export async function foldSome() {
-  const rows = await all('overlay');
-  const groups = Map.groupBy ? Map.groupBy(rows, (row) => packOf(row.kind, row.id)) : group(rows);
-  const some = [...groups].slice(0, FOLD_PACKS);
-  if (some.length) {
-    await write(['overlay', 'packs', 'index'], async (tx) => {
-      for (const [name, changed] of some) await foldPack(tx, name, changed);
-    });
-  }
-  return some.length === groups.size;
+/** Fold the overlay into the packs, `most` packs at a time. Resolves to true when nothing is left. */
+export function foldSome(most = 4) {
+  return write(['overlay', 'packs', 'index'], async (tx) => {
+    const groups = new Map();
+    const left = await tx.objectStore('overlay').getAll();
+    for (const row of left) {
+      const name = packOf(row.kind, row.id);
+      if (!groups.has(name) && groups.size === most) break;
+      groups.set(name, [...(groups.get(name) ?? []), row]);
+    }
+    let done = 0;
+    for (const [name, newer] of groups) {
+      await foldPack(tx, name, newer);
+      done += newer.length;
+    }
+    return done === left.length;
+  }, { relaxed: true });
 }
 
-function group(rows) {
-  const groups = new Map();
-  for (const row of rows) {
-    const name = packOf(row.kind, row.id);
-    groups.set(name, [...(groups.get(name) ?? []), row]);
+async function foldPack(tx, name, newer) {
+  const [packs, index, overlay] = ['packs', 'index', 'overlay'].map((store) => bare(tx, store));
+  const held = new Map(rowsOf(await tx.objectStore('packs').get(name)).map((row) => [row[1], row]));
+  for (const { kind, id, seq, card: one } of newer) {
+    one ? held.set(id, [seq, id, one]) : held.delete(id);
+    overlay.delete([kind, id]);
   }
-  return groups;
-}
-
-async function foldPack(tx, name, changed) {
-  const [packs, index, overlay] = ['packs', 'index', 'overlay'].map((store) => tx.objectStore(store));
-  const held = JSON.parse((await packs.get(name)) ?? '{}');
-  for (const { kind, id, seq } of changed) {
-    const now = await overlay.get([kind, id]);
-    if (now?.seq !== seq) continue; // changed again meanwhile
-    if (now.card) held[id] = [seq, now.card];
-    else delete held[id];
-    await overlay.delete([kind, id]);
-  }
-  const ids = Object.keys(held).sort();
-  if (!ids.length) {
-    await Promise.all([packs.delete(name), index.delete(name)]);
+  const rows = [...held.values()].sort((a, b) => (a[1] < b[1] ? -1 : 1));
+  if (!rows.length) {
+    packs.delete(name);
+    index.delete(name);
     return;
   }
-  await packs.put(JSON.stringify(Object.fromEntries(ids.map((id) => [id, held[id]]))), name);
-  if (name.startsWith('coin/')) await index.put(ids.map((id) => lineOf(held[id][1], held[id][0])).join('\n'), name);
+  packs.put(JSON.stringify(rows), name);
+  if (name.startsWith('coin/')) index.put(rows.map(([seq, , one]) => lineOf(one, seq)).join('\n'), name);
 }
 
 export const overlaySize = () => withDb((db) => db.count('overlay'));
-export const indexPacks = () => all('index');
+/** Search lines of some packs, from the one after `after` on: [[name, lines]]. */
+export const indexFrom = (after, most) => withDb(async (db) => {
+  const range = IDBKeyRange.lowerBound(after, true);
+  const store = db.transaction('index').store;
+  const [names, texts] = await Promise.all([store.getAllKeys(range, most), store.getAll(range, most)]);
+  return names.map((name, i) => [name, texts[i]]);
+});
 export const newest = (id) => withDb((db) => db.get('overlay', ['coin', id]));
-export const overlayCoins = () => all('overlay', null, IDBKeyRange.bound(['coin'], ['coin', []]));
+export const overlayCoins = () => all('overlay', null, newerOf('coin'));

@@ -1,109 +1,85 @@
 // What this phone's own waiting entries make of a card, until the desk has answered. Shallow: the desk computes.
+import { edited, named, newCoin } from './new-coin.js';
+import { UNDO } from './undo.js';
+
 const sum = (lines) => lines.reduce((total, line) => total + line.cents, 0);
 
 /** Whether a fact is about this thing. `byId` finds the entry that a void undoes. */
 export function touches(fact, kind, id, byId) {
   const { body } = fact;
-  if (fact.kind === 'void') return Boolean(byId.get(body.of) && touches(byId.get(body.of), kind, id, byId));
-  if (kind === 'coin') return body.coin === id || Boolean(body.bought?.some((row) => row.coin === id));
-  if (kind === 'blank') return Boolean(body.bought?.some((row) => row.coin === id)) || (fact.kind === 'coin.add' && body.coin === id);
-  return body[kind] === id;
+  if (fact.kind === 'void') return byId.has(body.of) && touches(byId.get(body.of), kind, id, byId);
+  if (kind === 'coin' || kind === 'blank') return body.coin === id || Boolean(body.bought?.some((row) => row.coin === id));
+  return fact.kind.startsWith(`${kind}.`) && body[kind] === id; // a sale names its show, but does not change it
 }
 
-/** `card` (null: unknown here) with waiting facts on top; `waiting` lists them. */
-export function paint(card, facts, kind, id, { names, byId }) {
+/**
+ * `card` (null: unknown here) with `facts` about it on top; `card.waiting` lists them. Null where they leave nothing.
+ * `target(id)` finds an entry of this phone, `owner` says whether it may hold costs.
+ */
+export function paint(card, facts, kind, id, { target, owner }) {
+  if (!facts.length) return card;
   const undone = new Set(facts.filter((fact) => fact.kind === 'void').map((fact) => fact.body.of));
-  const mine = facts.filter((fact) => touches(fact, kind, id, byId));
-  if (!mine.length) return card;
+  const mine = new Set(facts.map((fact) => fact.id));
   let painted = card ? structuredClone(card) : null;
-  for (const fact of mine) {
+  for (const fact of facts) {
     if (undone.has(fact.id)) continue;
-    painted = (BRUSHES[fact.kind] ?? same)(painted, fact, { kind, id, names, byId });
+    if (fact.kind !== 'void') painted = (BRUSHES[fact.kind] ?? same)(painted, fact, { kind, id, owner });
+    else if (painted && !mine.has(fact.body.of)) painted = (UNDO[target(fact.body.of)?.kind] ?? same)(painted, target(fact.body.of));
   }
-  if (painted) painted.waiting = mine;
+  if (painted) painted.waiting = facts;
   return painted;
 }
 
 const same = (card) => card;
 
-function newCoin(id, about, names) {
-  const denomName = names.denomination(about.denom);
-  const typeName = names.type(about.type);
-  const what = typeName || about.title || '';
-  return {
-    id, denom: '', type: '', variety: '', mint: '', grade: '', place: '', year: null, ask: null, publish: [], certified_by: '', certificate: '',
-    ...about, state: 'in stock', denomName, typeName, gradeName: '', gradeNumber: null, notes: [], checks: {}, photos: [], looks: 0,
-    title: [denomName, what].filter(Boolean).join(', ') || 'Coin not named yet',
-    dateText: dateText(about.year, about.mint),
-  };
-}
-
-const dateText = (year, mint) => (year == null ? 'no date' : mint ? `${year}-${mint}` : String(year));
-
+// kind of fact → (card, fact, {kind, id, owner}) → card
 const BRUSHES = {
-  purchase(card, fact, { kind, id, names }) {
+  purchase(card, { id: fact, body }, { kind, id, owner }) {
     if (kind === 'blank') return null;
-    const row = fact.body.bought.find((one) => one.coin === id);
-    const painted = card ?? newCoin(id, row.set, names);
-    const costs = fact.body.bought.length === 1 ? fact.body.costs : []; // a lot is split at the desk
-    const { date, from = '', show = null, payment = null, note = '' } = fact.body;
-    painted.own = { floor: row.set.floor ?? null, costs, cost: costs.length ? sum(costs) : null, sale: null,
-      ...(card?.own?.cost == null ? {} : card.own), purchase: { fact: fact.id, date, from, show, payment, note } };
+    const row = body.bought.find((one) => one.coin === id);
+    const painted = card ?? newCoin(id, row.set);
+    if (!owner) return painted;
+    const costs = body.bought.length === 1 ? body.costs : []; // a lot is split at the desk
+    const { date, from = '', show = null, payment = null, note = '' } = body;
+    painted.own = {
+      floor: row.set.floor ?? null, sale: null, ...painted.own,
+      costs, cost: costs.length ? sum(costs) : null, purchase: { fact, date, from, show, payment, note, total: sum(body.costs) },
+    };
     return painted;
   },
-  'coin.add': (card, fact, { kind, id, names }) => (kind === 'blank' ? null : card ?? newCoin(id, fact.body.set, names)),
-  'coin.edit'(card, fact) {
-    if (!card) return card;
-    const { floor, ...open } = fact.body.set;
-    Object.assign(card, open);
-    if (floor !== undefined && card.own) card.own.floor = floor;
-    card.dateText = dateText(card.year, card.mint);
-    return card;
+  'coin.add'(card, { body }, { kind, id, owner }) {
+    if (kind === 'blank') return null;
+    if (card) return card;
+    return Object.assign(newCoin(id, body.set), owner ? { own: { floor: body.set.floor ?? null, costs: [], cost: null, purchase: null, sale: null } } : {});
   },
-  sale(card, fact) {
-    if (!card || card.state === 'sold') return card;
+  'coin.edit': (card, { body }) => card && edited(card, body.set),
+  sale(card, { id: fact, body }) {
+    if (!card || card.state === 'sold') return card; // sold twice: the desk keeps both, and a person decides
     card.state = 'sold';
-    const { price, costs = [], to = '', date, show = null, payment = null, note = '' } = fact.body;
+    const { price, costs = [], to = '', date, show = null, payment = null, note = '' } = body;
     if (card.own) {
       const gain = card.own.cost == null ? null : price - sum(costs) - card.own.cost;
-      card.own.sale = { fact: fact.id, price, costs, to, date, show, payment, note, gain };
+      card.own.sale = { fact, price, costs, to, date, show, payment, note, gain };
     }
     return card;
   },
-  check(card, fact) {
-    if (card) card.checks[fact.body.key] = { answer: fact.body.answer, note: fact.body.note ?? '', when: fact.when };
+  check(card, { when, body: { key, answer, note = '' } }) {
+    if (!card) return card;
+    if (answer || note) card.checks[key] = { answer, note, when };
+    else delete card.checks[key];
     return card;
   },
-  note(card, fact) {
-    card?.notes.push({ fact: fact.id, when: fact.when, text: fact.body.text, by: 'this phone' });
+  note(card, { id: fact, when, body }) {
+    card?.notes.push({ fact, when, text: body.text, by: 'this phone' });
     return card;
   },
-  photo(card, fact) {
-    card?.photos.push({ photo: fact.body.photo, side: fact.body.side, fact: fact.id, local: true });
+  photo(card, { id: fact, body: { photo, side } }) {
+    card?.photos.push({ photo, side, fact, local: true });
     return card;
   },
-  void(card, fact, { kind, id, byId }) {
-    const target = byId.get(fact.body.of);
-    if (!card || target.state === 'waiting') return card; // undone before it was sent: its brush was left out
-    const undo = UNDO[target.kind];
-    return undo ? undo(card, target, kind, id) : card;
-  },
-};
-
-// Undoing what the desk has already taken.
-const UNDO = {
-  sale(card) {
-    card.state = 'in stock';
-    if (card.own) card.own.sale = null;
-    return card;
-  },
-  purchase: (card, target, kind) => (kind === 'coin' ? { ...card, state: 'void' } : card),
-  'coin.edit': (card, target) => Object.assign(card, target.body.base),
-  note: (card, target) => ({ ...card, notes: card.notes.filter((one) => one.fact !== target.id) }),
-  photo: (card, target) => ({ ...card, photos: card.photos.filter((one) => one.fact !== target.id) }),
-  check(card, target) {
-    if (target.body.base) card.checks[target.body.key] = { answer: target.body.base, note: '', when: target.when };
-    else delete card.checks[target.body.key];
-    return card;
-  },
+  'want.add': (card, { body }, { id }) => card ?? { id, ...body.set, ...named(body.set) },
+  'want.edit': (card, { body }) => card && Object.assign(card, body.set, named({ ...card, ...body.set })),
+  'want.drop': () => null,
+  'show.add': (card, { body }, { id }) => card ?? { id, ...body.set },
+  'show.edit': (card, { body }) => card && Object.assign(card, body.set),
 };

@@ -1,39 +1,67 @@
-// Photos taken on this phone wait here until the desk has them; then they live in the photo cache.
+// Photos taken on this phone: sent after the entries that name them, kept for the season in case the desk loses them.
 import { all, get, write } from './db.js';
 import { ask } from './net.js';
+import { uuid7 } from './uuid7.js';
 
-export const CACHE = 'exergue-photos'; // kept over updates of the app; the worker bounds it
+export const CACHE = 'exergue-photos'; // small ones from the desk; outlives updates of the app, the worker bounds it
+const KEEP_BYTES = 150e6; // of sent photos
+const HOPELESS = ['not_a_photo', 'too_large', 'photo_used', 'bad_photo'];
 
-/** A photo that this phone still holds itself, as a Blob; null if it must be fetched. */
+/** A photo as it is kept, from a Blob. As bytes: some browsers lose a Blob kept in IndexedDB. */
+export async function prepared(blob) {
+  const bytes = await blob.arrayBuffer();
+  const digest = [...new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))].map((b) => b.toString(16).padStart(2, '0')).join('');
+  return { photo: uuid7(), digest, bytes, type: blob.type || 'image/jpeg', state: 'waiting' };
+}
+
+/** A photo that waits on this phone, as a Blob; null if the desk has it. */
 export async function local(photo) {
   const held = await get('photos', photo);
-  return held ? new Blob([held.bytes], { type: held.type }) : null;
+  return held && held.state !== 'sent' ? new Blob([held.bytes], { type: held.type }) : null;
 }
 
-/** Send waiting photos whose entries the desk has taken. Rejects on the first that cannot be sent. */
+/** Send waiting photos whose entries the desk has taken. Rejects with the first trouble, after trying them all. */
 export async function send() {
+  let trouble = null;
   for (const held of await all('photos', 'state', 'waiting')) {
-    const fact = await get('facts', held.fact);
-    if (fact?.state === 'waiting') continue;
-    if (fact && ['taken', 'contested'].includes(fact.state)) {
-      try {
-        await ask('PUT', `/api/photo/${held.photo}`, held.bytes, { 'Content-Type': 'application/octet-stream', 'X-Digest': held.digest }, 120_000);
-      } catch (error) {
-        if (['not_a_photo', 'too_large', 'photo_used'].includes(error.code)) await mark(held, 'refused');
-        throw error;
-      }
-      await putBy(held);
-      await write(['photos'], (tx) => tx.store.delete(held.photo));
-    } else await mark(held, 'refused');
+    const { state } = (await get('facts', held.fact)) ?? {};
+    if (state !== 'taken' && state !== 'contested') continue; // its entry waits, or was refused: a person decides
+    try {
+      await ask('PUT', `/api/photo/${held.photo}`, held.bytes, { 'Content-Type': 'application/octet-stream', 'X-Digest': held.digest }, 120_000);
+      await mark(held, 'sent');
+    } catch (error) {
+      if (HOPELESS.includes(error.code)) await mark(held, 'refused');
+      trouble ??= error;
+      if (error.code === 'offline') break;
+    }
   }
+  if (trouble) throw trouble;
 }
 
-const mark = (held, state) => write(['photos'], (tx) => tx.store.put({ ...held, state }));
+const mark = (held, state) => write(['photos'], (tx) => tx.store.put({ ...held, state, sent: Date.now() }));
 
-async function putBy(held) {
-  if (!globalThis.caches) return;
-  const cache = await caches.open(CACHE);
-  for (const size of ['thumb', 'full']) {
-    await cache.put(`/api/photo/${held.photo}?size=${size}`, new Response(held.bytes, { headers: { 'Content-Type': held.type } })).catch(() => {});
+/** After a restore of the desk: all photos of this phone are offered again. */
+export async function wanted(tx) {
+  const store = tx.objectStore('photos');
+  for (const held of await store.index('state').getAll('sent')) await store.put({ ...held, state: 'waiting' });
+}
+
+/** Keep sent photos within bounds, the newest. `most` in bytes. Resolves to the bytes that were freed. */
+export async function trim(most = KEEP_BYTES) {
+  const sent = (await all('photos', 'state', 'sent')).sort((a, b) => b.sent - a.sent);
+  let [held, freed] = [0, 0];
+  for (const { photo, bytes } of sent) {
+    held += bytes.byteLength;
+    if (held <= most) continue;
+    freed += bytes.byteLength;
+    await write(['photos'], (tx) => tx.store.delete(photo));
   }
+  return freed;
+}
+
+/** The phone is full: give up what the desk has as well. True if there was anything. */
+export async function makeRoom() {
+  const freed = await trim(0);
+  const cached = globalThis.caches ? await caches.delete(CACHE) : false;
+  return freed > 0 || cached;
 }

@@ -1,52 +1,79 @@
 // The search over this phone's coins: packs, overlay and painted cards brought together, loaded when first asked.
-import { indexPacks, newest, overlayCoins } from './packs.js';
+import { indexFrom, newest, overlayCoins } from './packs.js';
 import { Finder } from './finder.js';
 import { lineOf } from './lines.js';
+import { breath } from './idle.js';
+
+const PACKS = 64; // read between two breaths, so that the scanner and the screen stay quick
 
 let finder = null;
 let loading = null;
+let later = []; // changes that came while it was loading
+let turn = 0; // goes up when what is being loaded is out of date
 let painted = new Set(); // IDs whose line shows waiting entries
 
-/** `rank(denom)`, and `paintedCards()` → [[id, card|null]] for coins with waiting entries. */
-export async function load(rank, paintedCards) {
-  loading ??= (async () => {
-    const [texts, newer] = await Promise.all([indexPacks(), overlayCoins()]);
-    finder = new Finder(texts, rank);
-    for (const { id, seq, card } of newer) finder.change(id, card && lineOf(card, seq));
-    await repaint(paintedCards);
-    return finder;
-  })().catch((error) => {
-    loading = null;
+/** Resolves to the finder. `rank`: see reference.js; `paintedCards()` → [[id, card|null]] of waiting entries. */
+export function load(rank, paintedCards) {
+  loading ??= fill(rank, paintedCards).catch((error) => {
+    reset();
     throw error;
   });
   return loading;
 }
 
-/** Forget it all: after a first sync, or when another tab folded. */
-export function reset() {
-  finder = null;
-  loading = null;
-  painted = new Set();
-}
-
-/** Changed cards from the desk. */
-export function changed(rows) {
-  if (!finder) return;
-  for (const [seq, kind, id, card] of rows) if (kind === 'coin') finder.change(id, card && lineOf(card, seq));
-}
-
-/** Show waiting entries on top; coins that wait no more show their own card again. */
-export async function repaint(paintedCards) {
-  if (!finder) return;
-  const now = new Map(await paintedCards());
-  for (const id of painted) {
-    if (now.has(id)) continue;
-    const newer = await newest(id);
-    if (newer) finder.change(id, newer.card && lineOf(newer.card, newer.seq));
-    else finder.restore(id);
+async function fill(rank, paintedCards) {
+  const made = new Finder(rank);
+  const mine = turn;
+  for (let after = '', last = 0; ; after = last) {
+    const packs = await indexFrom(after, PACKS);
+    if (!packs.length) break;
+    made.add(packs.map(([, text]) => text));
+    last = packs.at(-1)[0];
+    await breath();
   }
-  for (const [id, card] of now) finder.change(id, card && card.state !== 'void' ? lineOf(card, 0) : null);
-  painted = new Set(now.keys());
+  made.sort();
+  for (const { id, seq, card } of await overlayCoins()) made.change(id, card && lineOf(card, seq));
+  if (mine !== turn) return fill(rank, paintedCards);
+  for (const rows of later) apply(made, rows);
+  [later, finder] = [[], made];
+  for (const [id, card] of await paintedCards()) paint(id, card);
+  return finder;
+}
+
+/** Forget it all: after a first sync, or when another tab changed much. */
+export function reset() {
+  turn += 1;
+  [finder, loading, later, painted] = [null, null, [], new Set()];
+}
+
+/** Changed cards from the desk: [[seq, kind, id, card|null]]. */
+export function changed(rows) {
+  if (finder) apply(finder, rows);
+  else if (loading) later.push(rows);
+}
+
+function apply(to, rows) {
+  for (const [seq, kind, id, card] of rows) if (kind === 'coin') to.change(id, card && lineOf(card, seq));
+}
+
+function paint(id, card) {
+  finder.change(id, card && card.state !== 'void' ? lineOf(card, 0) : null);
+  painted.add(id);
+}
+
+/** Show waiting entries on top of these coins; what waits no more shows its own card again: [[id, card|null, waits]]. */
+export async function repaint(coins) {
+  if (!finder) return;
+  for (const [id, card, waits] of coins) {
+    if (waits) {
+      paint(id, card);
+      continue;
+    }
+    painted.delete(id);
+    const newer = await newest(id);
+    if (newer) finder?.change(id, newer.card && lineOf(newer.card, newer.seq));
+    else finder?.restore(id);
+  }
 }
 
 /** Whether a coin's row shows entries that wait. */

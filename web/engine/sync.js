@@ -8,29 +8,50 @@ import { fill } from './snapshot.js';
 
 const FIRST_MS = 100;
 const LAST_MS = 60_000;
+const TURN_MS = 90_000; // how long to wait for another tab that is at it
+const VAIN = 5; // answers in a row that did not count
+const FINAL = ['not_paired', 'other_book', 'unpaired', 'revoked']; // nothing to gain by asking again soon
 
 /** What the rest of the app is told: set by engine.js. */
-export const listeners = { progress() {}, rows() {}, filled() {}, state() {}, revoked() {} };
+export const listeners = { progress() {}, rows() {}, taken() {}, filled() {}, state() {}, done() {}, revoked() {}, stranger() {} };
 
 let running = null;
+let next = null;
 let timer = 0;
 let wait = FIRST_MS;
-let againAsked = false;
+let again = false;
 let mended = false; // a digest that differed was mended once already
+let watching = false;
 
-/** Talk to the desk now. Resolves when done; rejects with {code} where it did not work. One at a time, over all tabs. */
+/**
+ * Talk to the desk now. Resolves when all is exchanged; rejects with {code} where it did not work. A call while one is
+ * at work gets a turn of its own after it: what was entered meanwhile is in it.
+ */
 export function sync() {
-  if (running) {
-    againAsked = true;
-    return running;
-  }
+  if (!running) return start();
+  next ??= running.catch(() => {}).then(() => {
+    next = null;
+    return running ?? start();
+  });
+  return next;
+}
+
+function start() {
   clearTimeout(timer);
   running = alone(round).then(
-    () => { wait = FIRST_MS; later(LAST_MS); listeners.state({ online: true, syncing: false, unknown: false, trouble: null }); },
-    (error) => { failed(error); throw error; },
+    async () => {
+      wait = FIRST_MS;
+      later(LAST_MS);
+      await listeners.done({ online: true, trouble: null });
+    },
+    async (error) => {
+      await failed(error);
+      throw error;
+    },
   ).finally(() => {
     running = null;
-    if (againAsked) { againAsked = false; soon(); }
+    if (again) soon();
+    again = false;
   });
   return running;
 }
@@ -38,7 +59,7 @@ export function sync() {
 /** Talk to the desk shortly: something changed, or the way may be free again. */
 export function soon() {
   wait = FIRST_MS;
-  if (running) againAsked = true;
+  if (running) again = true;
   else later(0);
 }
 
@@ -47,57 +68,82 @@ function later(ms) {
   timer = setTimeout(() => sync().catch(() => {}), ms);
 }
 
-function failed(error) {
-  listeners.state({ online: error.code !== 'offline', syncing: false, progress: null, trouble: error.code === 'offline' ? null : error.message,
-    unknown: error.code === 'not_paired' });
-  if (error.code === 'revoked') return listeners.revoked();
-  if (['not_paired', 'other_book', 'unpaired'].includes(error.code)) return; // nothing to gain by asking again
+async function failed(error) {
+  const offline = error.code === 'offline';
+  if (error.code === 'revoked') await listeners.revoked();
+  else await listeners.done({ online: !offline, trouble: offline || error.code === 'unpaired' ? null : error.message, unknown: error.code === 'not_paired' });
+  if (FINAL.includes(error.code)) wait = LAST_MS;
   later(wait * (0.75 + Math.random() / 2));
   wait = Math.min(LAST_MS, wait * 2);
 }
 
-function alone(work) {
+/** One tab at a time. A tab that the system put to sleep with the lock in its hand does not stop the others for ever. */
+async function alone(work) {
   if (!navigator.locks) return work();
-  return navigator.locks.request('exergue-sync', { ifAvailable: true }, (lock) => (lock ? work() : undefined)); // another tab does it
+  let mine = false;
+  try {
+    return await navigator.locks.request('exergue-sync', { signal: AbortSignal.timeout(TURN_MS) }, () => {
+      mine = true;
+      return work();
+    });
+  } catch (error) {
+    if (mine) throw error;
+    return work();
+  }
 }
 
 async function round() {
-  let phone = await read();
-  if (!phone) throw fail('unpaired', 'This phone is not paired with a desk.');
+  if (!(await read())) await listeners.stranger();
+  if (!(await read())) throw fail('unpaired', 'This phone is not paired with a desk.');
   listeners.state({ syncing: true });
-  for (;;) {
-    if (phone.cursor === 0) {
-      await reference.renew((await call('GET', '/api/hello')).reference);
-      await fill((progress) => listeners.progress(progress));
-      listeners.filled();
-    }
+  for (let vain = 0; vain < VAIN;) {
+    if ((await read()).cursor === 0) await copy();
     const done = await exchange();
-    listeners.rows(done.rows);
-    await reference.renew(done.reference);
-    phone = await read();
-    if (done.more) continue;
-    if (phone.cursor !== 0 && done.digest && !same(done.digest, phone.digest)) {
-      if (mended) throw fail('digest', 'The cards of this phone and of the desk differ, and fetching them anew did not help.');
-      mended = true;
-      await changePhone((held) => {
-        held.cursor = 0;
-        notice(held, 'digest', 'The cards of this phone and of the desk differed. They were fetched anew.');
-      });
-      phone = await read();
+    if (!done) {
+      vain += 1;
       continue;
     }
-    mended = false;
-    break;
+    vain = 0;
+    await reference.renew(done.reference);
+    await listeners.taken(done.taken);
+    await listeners.rows(done.rows);
+    if (!done.more && (await agreed(done.digest))) {
+      await photos.send();
+      return;
+    }
   }
-  await photos.send();
+  throw fail('busy', 'The desk’s answers did not fit what this phone asked. It tries again.');
 }
 
-const same = (a, b) => a.count === b.count && a.sum === b.sum;
+async function copy() {
+  await reference.renew((await call('GET', '/api/hello')).reference);
+  await fill((progress) => listeners.progress(progress));
+  await listeners.filled();
+}
 
-/** Start the triggers: start, visible, online, another tab, and a timer in `later`. */
+/** Whether phone and desk hold the same cards. If not, all are fetched anew, once, and the person is told. */
+async function agreed(digest) {
+  const phone = await read();
+  if (!digest || (digest.count === phone.digest.count && digest.sum === phone.digest.sum)) {
+    mended = false;
+    return true;
+  }
+  if (mended) throw fail('digest', 'The cards of this phone and of the desk differ, and fetching them anew did not help.');
+  mended = true;
+  await changePhone((held) => {
+    held.cursor = 0;
+    notice(held, 'digest', 'The cards of this phone and of the desk differed. They were fetched anew.');
+  });
+  return false;
+}
+
+/** Start the triggers: start, visible, online, and a timer in `later`. */
 export function watch() {
-  document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'visible') soon(); });
-  addEventListener('online', soon);
-  addEventListener('pageshow', (event) => { if (event.persisted) soon(); });
+  if (!watching) {
+    watching = true;
+    document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'visible') soon(); });
+    addEventListener('online', soon);
+    addEventListener('pageshow', (event) => { if (event.persisted) soon(); });
+  }
   soon();
 }

@@ -1,0 +1,52 @@
+// This phone's entries that are painted on cards: those that wait, and those taken whose cards are still on their way.
+import { get } from './db.js';
+import * as outbox from './outbox.js';
+import { touches } from './paint.js';
+
+let facts = [];
+let byId = new Map(); // the same, and the entries that they undo
+let byCoin = new Map(); // coin → its facts
+let lingering = []; // taken, but the answer that had their verdict had more cards to come
+
+/** Read the entries again. Resolves to the IDs of coins whose entries changed. */
+export async function load() {
+  const waiting = await outbox.waiting();
+  const ids = new Set(waiting.map((fact) => fact.id));
+  const rows = [...lingering.filter((fact) => !ids.has(fact.id)), ...waiting];
+  const known = new Map(rows.map((fact) => [fact.id, fact]));
+  for (const fact of rows) {
+    const target = fact.kind === 'void' && !known.has(fact.body.of) && await get('facts', fact.body.of);
+    if (target) known.set(target.id, target);
+  }
+  const before = new Map(facts.map((fact) => [fact.id, fact]));
+  const differ = [...rows.filter((fact) => !before.has(fact.id)), ...facts.filter((fact) => !rows.some((one) => one.id === fact.id))];
+  const changed = new Set(differ.flatMap((fact) => coinsOf(fact, known.has(fact.body.of) ? known : byId)));
+  [facts, byId, byCoin] = [rows, known, new Map()];
+  for (const fact of rows) for (const coin of coinsOf(fact, known)) byCoin.set(coin, [...(byCoin.get(coin) ?? []), fact]);
+  return changed;
+}
+
+function coinsOf(fact, known) {
+  const about = fact.kind === 'void' ? known.get(fact.body.of) : fact;
+  if (!about) return [];
+  return [...new Set([about.body.coin, ...(about.body.bought ?? []).map((row) => row.coin)].filter(Boolean))];
+}
+
+/** The entries about one thing, oldest first. */
+export function about(kind, id) {
+  if (kind === 'coin' || kind === 'blank') return byCoin.get(id) ?? [];
+  return facts.filter((fact) => touches(fact, kind, id, byId));
+}
+
+/** Entries of a kind of fact, such as want.add: what they make is on no card yet. */
+export const ofKind = (kind) => facts.filter((fact) => fact.kind === kind);
+
+/** The IDs of all coins with such entries. */
+export const coins = () => [...byCoin.keys()];
+
+/** The entry that a void undoes. */
+export const target = (id) => byId.get(id);
+
+/** Go on painting these taken entries until their cards are here. */
+export const linger = (ids) => { lingering.push(...facts.filter((fact) => ids.includes(fact.id) && !lingering.includes(fact))); };
+export const arrived = () => { lingering = []; };

@@ -1,0 +1,39 @@
+// What follows from a coin's fields, for cards that the desk has not made yet: names, title, date.
+import { names } from './reference.js';
+
+const EMPTY = {
+  denom: '', type: '', title: '', year: null, mint: '', variety: '', grade: '', certified_by: '', certificate: '', place: '', ask: null, publish: [],
+};
+const NAMING = ['denom', 'type', 'title'];
+
+/** The card of coin `id`, in stock, with the fields of a purchase or a new entry. */
+export function newCoin(id, { floor: _, ...set }) {
+  const about = { ...EMPTY, ...set };
+  return {
+    id, ...about, state: 'in stock', ...named(about), ...graded(about), dateText: dateText(about),
+    notes: [], checks: {}, photos: [], looks: 0, at: null,
+  };
+}
+
+/** Set the fields of an edit, or of one taken back, in a card; what follows from them follows. */
+export function edited(card, { floor, ...set }) {
+  Object.assign(card, set);
+  if (floor !== undefined && card.own) card.own.floor = floor;
+  if (NAMING.some((name) => name in set)) Object.assign(card, named(card));
+  return Object.assign(card, 'grade' in set ? graded(card) : {}, { dateText: dateText(card) });
+}
+
+/** {denomName, typeName, title} of a coin or a want. */
+export function named({ denom, type, title }) {
+  const [denomName, typeName] = [names.denomination(denom), names.type(type)];
+  const said = typeName || title || '';
+  const whole = denomName && said && !said.toLowerCase().startsWith(denomName.toLowerCase()) ? `${denomName}, ${said}` : said || denomName;
+  return { denomName, typeName, title: whole || 'Coin not named yet' };
+}
+
+function graded({ grade }) {
+  const [gradeName, gradeNumber] = names.grade(grade);
+  return { gradeName, gradeNumber };
+}
+
+const dateText = ({ year, mint }) => (year == null ? 'no date' : mint ? `${year}-${mint}` : String(year));

@@ -1,0 +1,59 @@
+// Whether an entry is one that the desk can take: by the same table of kinds that the desk checks with.
+import { parseId } from './ids.js';
+import { fail } from './net.js';
+
+const MOST_CENTS = 1e12;
+const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
+const COST = { what: 'text:20!', cents: 'cents!' };
+const BOUGHT = { coin: 'id!', set: 'coin!', weight: 'int' };
+
+/** Throws {code: 'bad', message} with a sentence that names the field. */
+export function check(reference, kind, body) {
+  const rules = reference.kinds[kind];
+  if (!rules) throw fail('bad', `This app does not know entries of kind ${kind}.`);
+  table(reference, rules, body, '');
+}
+
+function table(reference, rules, body, where) {
+  if (typeof body !== 'object' || body === null || Array.isArray(body)) throw wrong(where, 'is not a table of fields');
+  for (const name of Object.keys(body)) if (!rules[name]) throw wrong(where + name, 'is not a field of this kind of entry');
+  for (const [name, rule] of Object.entries(rules)) {
+    const value = body[name];
+    if (value !== null && value !== undefined) one(reference, rule.replace(/!$/, ''), value, where + name);
+    else if (rule.endsWith('!')) throw wrong(where + name, 'is missing');
+  }
+}
+
+function one(reference, rule, value, where) {
+  const [name, detail] = rule.split(/:(.*)/s);
+  if (reference.fields[name]) table(reference, reference.fields[name], value, `${where}.`);
+  else if (name === 'costs' || name === 'bought') {
+    if (!Array.isArray(value)) throw wrong(where, 'is not a list');
+    if (name === 'bought' && !value.length) throw wrong(where, 'names no coin');
+    for (const row of value) table(reference, name === 'costs' ? COST : BOUGHT, row, `${where}.`);
+  } else {
+    const said = TESTS[name]?.(value, detail);
+    if (said) throw wrong(where, said);
+  }
+}
+
+const whole = (value) => Number.isInteger(value) && Math.abs(value) <= MOST_CENTS;
+// rule → (value, detail) → what is wrong with it, or nothing
+const TESTS = {
+  text: (value, most) => (typeof value !== 'string' ? 'is not text' : [...value].length > Number(most) ? `is longer than ${most} characters` : ''),
+  int: (value) => (whole(value) ? '' : 'is not a whole number'),
+  cents: (value) => (whole(value) && value >= 0 ? '' : 'is not an amount of money'),
+  date: (value) => (isDate(value) ? '' : 'is not a date such as 2026-03-14'),
+  id: (value) => (parseId(value).id === value ? '' : 'is not a coin ID'),
+  uuid: (value) => (UUID.test(value) ? '' : 'is not a UUID'),
+  flag: (value) => (typeof value === 'boolean' ? '' : 'is not true or false'),
+  one: (value, words) => (words.split('|').includes(value) ? '' : `is not one of ${words.split('|').filter(Boolean).join(', ')}`),
+  grade: (value) => (typeof value === 'string' ? '' : 'is not a grade'),
+};
+
+function isDate(value) {
+  const day = /^\d{4}-\d\d-\d\d$/.test(value) ? new Date(`${value}T00:00:00Z`) : NaN;
+  return !Number.isNaN(Number(day)) && day.toISOString().startsWith(value);
+}
+
+const wrong = (where, what) => fail('bad', `${where || 'The entry'} ${what}.`);
