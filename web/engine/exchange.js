@@ -38,7 +38,7 @@ function keep(asked, answer, sent) {
     // The base changed while the answer was on its way (another tab, a restore): it is not for us any more.
     if (phone.cursor !== asked.cursor || phone.epoch !== asked.epoch || answer.epoch !== phone.epoch || answer.cursor < phone.cursor) return false;
     await told(tx, answer.verdicts);
-    await change(tx, answer.cards, phone.digest);
+    await change(tx, answer.cards, phone);
     const now = Date.now();
     const skewMs = Math.round((sent + now) / 2 - answer.now_ms);
     Object.assign(phone, { cursor: answer.cursor, lastSync: now, wiped: false, skewMs });

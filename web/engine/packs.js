@@ -1,20 +1,22 @@
-// Cards in packs named by kind and the first two characters of the ID, newer ones in a small overlay on top.
+// Cards in packs named by kind and the first characters of the ID, newer ones in a small overlay on top. The desk says
+// how many characters: one in a small book, two in a large one, so that a pack is quick to read and packs are few.
 import { all, bare, withDb, write } from './db.js';
 import { add } from './crc32.js';
 import { lineOf, seqIn } from './lines.js';
 
-const PREFIX = 2;
-
-export const packOf = (kind, id) => `${kind}/${id.slice(0, PREFIX)}`;
+const packOf = (kind, id, prefix) => `${kind}/${id.slice(0, prefix)}`;
 const ofKind = (kind) => IDBKeyRange.bound(`${kind}/`, `${kind}/\uffff`);
 const newerOf = (kind) => IDBKeyRange.bound([kind], [kind, []]);
 const rowsOf = (text) => (text ? JSON.parse(text) : []);
 
 /** The card as the desk last sent it, or null. Reads one pack at most. */
 export async function card(kind, id) {
-  const [newer, pack] = await withDb((db) => {
-    const tx = db.transaction(['overlay', 'packs']);
-    return Promise.all([tx.objectStore('overlay').get([kind, id]), tx.objectStore('packs').get(packOf(kind, id))]);
+  const [newer, pack] = await withDb(async (db) => {
+    const tx = db.transaction(['meta', 'overlay', 'packs']);
+    const [phone, found] = await Promise.all([tx.objectStore('meta').get('phone'), tx.objectStore('overlay').get([kind, id])]);
+    if (found || !phone) return [found, null];
+    const named = (prefix) => tx.objectStore('packs').get(packOf(kind, id, prefix));
+    return [null, (await named(phone.prefix)) ?? (await named(3 - phone.prefix))]; // copied anew, it may have its new name already
   });
   return newer ? newer.card : (rowsOf(pack).find((row) => row[1] === id)?.[2] ?? null);
 }
@@ -57,10 +59,10 @@ export function dropAfter(tx, last) {
   for (const store of ['packs', 'index']) bare(tx, store).delete(IDBKeyRange.lowerBound(last, true));
 }
 
-/** Changed cards [[seq, kind, id, card|null]] into the overlay; `digest` follows. Needs overlay, packs, index. */
-export async function change(tx, rows, digest) {
+/** Changed cards [[seq, kind, id, card|null]] into the overlay; the phone's digest follows. Needs overlay, packs, index. */
+export async function change(tx, rows, { digest, prefix }) {
   const overlay = bare(tx, 'overlay');
-  const held = await Promise.all(rows.map(([, kind, id]) => seqHeld(tx, kind, id)));
+  const held = await Promise.all(rows.map(([, kind, id]) => seqHeld(tx, kind, id, prefix)));
   rows.forEach(([seq, kind, id, one], at) => {
     if (held[at] !== null && held[at] >= seq) return; // already here, or newer
     if (held[at] !== null) add(digest, kind, id, held[at], -1);
@@ -70,9 +72,9 @@ export async function change(tx, rows, digest) {
 }
 
 /** The version of a card that is held now, or null. A coin's stands in its search line: no pack is parsed. */
-async function seqHeld(tx, kind, id) {
+async function seqHeld(tx, kind, id, prefix) {
   const [newer, pack] = await Promise.all([
-    tx.objectStore('overlay').get([kind, id]), tx.objectStore(kind === 'coin' ? 'index' : 'packs').get(packOf(kind, id)),
+    tx.objectStore('overlay').get([kind, id]), tx.objectStore(kind === 'coin' ? 'index' : 'packs').get(packOf(kind, id, prefix)),
   ]);
   if (newer) return newer.card ? newer.seq : null;
   if (!pack) return null;
@@ -81,11 +83,11 @@ async function seqHeld(tx, kind, id) {
 
 /** Fold the overlay into the packs, `most` packs at a time. Resolves to true when nothing is left. */
 export function foldSome(most = 4) {
-  return write(['overlay', 'packs', 'index'], async (tx) => {
+  return write(['meta', 'overlay', 'packs', 'index'], async (tx) => {
     const groups = new Map();
-    const left = await tx.objectStore('overlay').getAll();
-    for (const row of left) {
-      const name = packOf(row.kind, row.id);
+    const [phone, left] = await Promise.all([tx.objectStore('meta').get('phone'), tx.objectStore('overlay').getAll()]);
+    for (const row of phone ? left : []) {
+      const name = packOf(row.kind, row.id, phone.prefix);
       if (!groups.has(name) && groups.size === most) break;
       groups.set(name, [...(groups.get(name) ?? []), row]);
     }
@@ -94,7 +96,7 @@ export function foldSome(most = 4) {
       await foldPack(tx, name, newer);
       done += newer.length;
     }
-    return done === left.length;
+    return !phone || done === left.length;
   }, { relaxed: true });
 }
 

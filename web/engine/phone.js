@@ -8,7 +8,7 @@ export const read = () => get('meta', 'phone').then((found) => found ?? null);
 /** A phone that starts with nothing, from the desk's answer to hello or pair. */
 export function fresh(hello) {
   return {
-    ...known(hello), cursor: 0, ready: false, n: hello.device.next_n - 1, order: 0, digest: { count: 0, sum: 0 },
+    ...known(hello), cursor: 0, ready: false, n: hello.device.next_n - 1, order: 0, prefix: 2, digest: { count: 0, sum: 0 },
     wiped: hello.device.next_n > 1, lastSync: null, skewMs: 0, notices: [],
   };
 }

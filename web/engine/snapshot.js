@@ -10,7 +10,7 @@ const SILENCE_MS = 30_000; // a connection that says nothing for so long is dead
 /** Fill the phone. `progress({done, total, again})` is told after each batch. Resolves when all is kept. */
 export async function fill(progress) {
   const begun = (await get('meta', 'snapshot')) ?? null;
-  const query = begun ? `?after=${encodeURIComponent(begun.after)}&upto=${begun.seq}` : '';
+  const query = begun ? `?after=${encodeURIComponent(begun.after)}&upto=${begun.seq}&prefix=${begun.prefix}` : '';
   const response = await ask('GET', `/api/snapshot${query}`, undefined, {}, 0);
   const copy = new Copy(begun, progress);
   try {
@@ -29,7 +29,7 @@ class Copy {
   constructor(begun, progress) {
     this.begun = begun;
     this.progress = progress;
-    this.at = begun; // {epoch, seq, total, done, digest, after: last card kept, last: last pack kept}
+    this.at = begun; // {epoch, seq, total, prefix, done, digest, after: last card kept, last: last pack kept}
     this.kept = begun?.last ?? '';
     this.batch = [];
     this.size = 0;
@@ -51,9 +51,9 @@ class Copy {
     }
   }
 
-  begin({ epoch, seq, total }) {
+  begin({ epoch, seq, total, prefix = 2 }) {
     if (this.begun && this.begun.epoch !== epoch) throw fail('again', 'The desk was put back from a backup meanwhile.');
-    this.at = { digest: { count: 0, sum: 0 }, done: 0, after: '', last: '', ...this.begun, epoch, seq: this.begun?.seq ?? seq, total };
+    this.at = { digest: { count: 0, sum: 0 }, done: 0, after: '', last: '', prefix, ...this.begun, epoch, seq: this.begun?.seq ?? seq, total };
     this.told();
   }
 
@@ -86,7 +86,7 @@ class Copy {
       dropAfter(tx, at.last);
       tx.objectStore('overlay').clear();
       tx.objectStore('meta').delete('snapshot');
-      await changeIn(tx, (phone) => Object.assign(phone, { cursor: at.seq, epoch: at.epoch, digest: at.digest, ready: true }));
+      await changeIn(tx, (phone) => Object.assign(phone, { cursor: at.seq, epoch: at.epoch, digest: at.digest, prefix: at.prefix, ready: true }));
     });
   }
 }
