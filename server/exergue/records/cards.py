@@ -163,10 +163,15 @@ def keep(kind: str, key: str, seq: int, open_text: str | None, own_text: str | N
 
 
 def text(row: Card, role: str) -> str:
-    """A live card's JSON as a device of this role may hold it: the owner's part is its own key."""
-    if role == "owner" and row.own is not None:
-        return f'{row.open[:-1]},"own":{row.own}}}'
-    return row.open
+    """A live card's JSON as a device of this role may hold it."""
+    return joined(row.open, row.own, role)
+
+
+def joined(open_text: str, own_text: str | None, role: str) -> str:
+    """A card's JSON from its parts: the owner's part is its own key."""
+    if role == "owner" and own_text is not None:
+        return f'{open_text[:-1]},"own":{own_text}}}'
+    return open_text
 
 
 def whole(row: Card, role: str) -> dict:

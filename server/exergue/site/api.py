@@ -121,10 +121,13 @@ def sync():
 @api.get("/snapshot")
 def first_sync():
     device = paired()
-    after, upto = request.args.get("after", ""), request.args.get("upto", type=int)
+    after = request.args.get("after", "")
+    upto, prefix = (request.args.get(name, type=int) for name in ("upto", "prefix"))
     if after and not re.fullmatch(r"[a-z]{1,20}/[\w-]{1,64}", after):
         raise JournalError("bad_request", "after is not kind/id.")
-    lines = snapshot.lines(here.book(), device.role, after, upto)
+    if prefix not in (None, 1, 2):
+        raise JournalError("bad_request", "prefix is 1 or 2.")
+    lines = snapshot.lines(here.book(), device.role, after, upto, prefix)
     stream = snapshot.compressed(lines) if "gzip" in request.headers.get("Accept-Encoding", "") else None
     response = Response(
         stream_with_context(stream if stream is not None else (part.encode() for part in lines)),

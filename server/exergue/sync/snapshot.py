@@ -12,13 +12,16 @@ from ..records.tables import Card
 from .roles import KINDS
 
 CHUNK = 128 * 1024  # bytes of JSON between two flushes
-PREFIX = 2  # characters of an ID that name its pack
+SMALL = 20_000  # cards; up to here one character of an ID names its pack, above two: 30 to 600 cards in each
 
 
-def lines(book: Book, role: str, after: str = "", upto: int | None = None) -> Iterator[str]:
-    """JSON lines: a head {book, epoch, seq, total, done}, packs {pack, cards: [[seq, id, card]]}, and {end}.
+def lines(
+    book: Book, role: str, after: str = "", upto: int | None = None, prefix: int | None = None
+) -> Iterator[str]:
+    """JSON lines: a head {book, epoch, seq, total, done, prefix}, packs {pack, cards: [[seq, id, card]]}, and {end}.
 
-    `after` is the `kind/id` of the last card that the device kept, `upto` the `seq` of its first try:
+    A pack is named by kind and the first `prefix` characters of its IDs. To resume, `after` is the `kind/id` of
+    the last card that the device kept, `upto` and `prefix` the `seq` and `prefix` of its first try:
     what changed since then comes with the sync that follows.
     """
     kinds = KINDS[role]
@@ -31,10 +34,12 @@ def lines(book: Book, role: str, after: str = "", upto: int | None = None) -> It
         past = (Card.kind > kind) | ((Card.kind == kind) & (Card.id > key))
         done = live.where(~past).count() if after else 0
         seq = book.seq if upto is None else min(upto, book.seq)
-        yield json.dumps({"book": book.id, "epoch": book.epoch, "seq": seq, "total": total, "done": done}) + "\n"
+        prefix = prefix or (1 if total <= SMALL else 2)
+        head = {"book": book.id, "epoch": book.epoch, "seq": seq, "total": total, "done": done, "prefix": prefix}
+        yield json.dumps(head) + "\n"
         rows = (live.where(past) if after else live).order_by(Card.kind, Card.id)
-        for pack, members in groupby(rows.iterator(), key=lambda row: f"{row.kind}/{row.id[:PREFIX]}"):
-            body = ",".join(f'[{row.seq},"{row.id}",{cards.text(row, role)}]' for row in members)
+        for pack, members in groupby(rows.tuples().iterator(), key=lambda row: f"{row[0]}/{row[1][:prefix]}"):
+            body = ",".join(f'[{seq},"{key}",{cards.joined(open, own, role)}]' for _, key, seq, open, own in members)
             yield f'{{"pack":"{pack}","cards":[{body}]}}\n'
         yield '{"end":true}\n'
 
