@@ -71,9 +71,10 @@ export const engine = {
   async pair(code, name) {
     await joining.pair(code, name);
     stock.reset();
-    await refresh({ unknown: false, trouble: null, online: true, persisted: await persisted(true) });
-    tabs.tell({ all: true });
+    await refresh({ unknown: false, trouble: null, online: true });
     syncing.watch();
+    tabs.tell({ all: true });
+    persisted(true).then((kept) => set({ persisted: kept }));
   },
 
   /** All cards of a small kind: want, show, blank, book; with this phone's waiting entries. */

@@ -8,13 +8,16 @@ export async function load() {
   reference = (await get('meta', 'reference')) ?? null;
 }
 
-/** Fetch it where the desk has another one than this. True if it changed. */
-export async function renew(tag) {
-  if (!tag || reference?.hash === tag) return false;
+/** Fetch it, if this phone has none yet. */
+export const first = () => (reference ? null : fetchIt());
+
+/** Fetch it where the desk has another one than this. */
+export const renew = (tag) => (!tag || reference?.hash === tag ? null : fetchIt());
+
+async function fetchIt() {
   const fresh = await call('GET', '/api/reference');
   await write(['meta'], (tx) => tx.store.put(fresh, 'reference'));
   reference = fresh;
-  return true;
 }
 
 export const forget = () => { reference = null; };

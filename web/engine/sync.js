@@ -1,6 +1,6 @@
 // When to talk to the desk, and in what order: first sync, exchanges until nothing is left, photos, reference.
 import { exchange } from './exchange.js';
-import { call, fail } from './net.js';
+import { fail } from './net.js';
 import { change as changePhone, notice, read } from './phone.js';
 import * as photos from './photos.js';
 import * as reference from './reference.js';
@@ -97,8 +97,9 @@ async function round() {
   if (!(await read())) throw fail('unpaired', 'This phone is not paired with a desk.');
   listeners.state({ syncing: true });
   for (let vain = 0; vain < VAIN;) {
-    if ((await read()).cursor === 0) await copy();
-    const done = await exchange();
+    const copied = (await read()).cursor === 0 && await copy();
+    // The search is read anew once the exchange is under way, not before: both want this phone's one thread.
+    const done = await exchange().finally(() => copied && listeners.filled());
     if (!done) {
       vain += 1;
       continue;
@@ -116,9 +117,8 @@ async function round() {
 }
 
 async function copy() {
-  await reference.renew((await call('GET', '/api/hello')).reference);
-  await fill((progress) => listeners.progress(progress));
-  await listeners.filled();
+  await Promise.all([reference.first(), fill((progress) => listeners.progress(progress))]);
+  return true;
 }
 
 /** Whether phone and desk hold the same cards. If not, all are fetched anew, once, and the person is told. */
