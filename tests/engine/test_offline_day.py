@@ -2,7 +2,6 @@
 
 import pytest
 from support import browser as browsers
-from support.waiting import until
 
 from tests.engine.conftest import Phone
 
@@ -99,7 +98,7 @@ def test_two_tabs_never_use_a_number_twice(anna, stocked):
         assert [tab.page.evaluate("globalThis.done") for tab in (anna, other)] == [15, 15]
         facts = anna.run("engine.entries()")
         assert sorted(one["fact"]["n"] for one in facts) == list(range(1, 31))
-    until(lambda: anna.state()["waiting"] == 0, what="one of the tabs to send them")
+    anna.sync()
     assert len(stocked.card(stocked.ids[0])["notes"]) == 30
 
 

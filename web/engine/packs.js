@@ -62,7 +62,7 @@ export function dropAfter(tx, last) {
 /** Changed cards [[seq, kind, id, card|null]] into the overlay; the phone's digest follows. Needs overlay, packs, index. */
 export async function change(tx, rows, { digest, prefix }) {
   const overlay = bare(tx, 'overlay');
-  const held = await Promise.all(rows.map(([, kind, id]) => seqHeld(tx, kind, id, prefix)));
+  const held = await seqsHeld(tx, rows, prefix);
   rows.forEach(([seq, kind, id, one], at) => {
     if (held[at] !== null && held[at] >= seq) return; // already here, or newer
     if (held[at] !== null) add(digest, kind, id, held[at], -1);
@@ -71,14 +71,20 @@ export async function change(tx, rows, { digest, prefix }) {
   });
 }
 
-/** The version of a card that is held now, or null. A coin's stands in its search line: no pack is parsed. */
-async function seqHeld(tx, kind, id, prefix) {
-  const [newer, pack] = await Promise.all([
-    tx.objectStore('overlay').get([kind, id]), tx.objectStore(kind === 'coin' ? 'index' : 'packs').get(packOf(kind, id, prefix)),
-  ]);
-  if (newer) return newer.card ? newer.seq : null;
-  if (!pack) return null;
-  return kind === 'coin' ? seqIn(pack, id) : (rowsOf(pack).find((row) => row[1] === id)?.[0] ?? null);
+/** The versions of cards that are held now, or null. A coin's stands in its search line: no pack is parsed. */
+function seqsHeld(tx, rows, prefix) {
+  const packs = new Map(); // each is read once
+  const packFor = (kind, id) => {
+    const name = packOf(kind, id, prefix);
+    if (!packs.has(name)) packs.set(name, tx.objectStore(kind === 'coin' ? 'index' : 'packs').get(name));
+    return packs.get(name);
+  };
+  return Promise.all(rows.map(async ([, kind, id]) => {
+    const [newer, pack] = await Promise.all([tx.objectStore('overlay').get([kind, id]), packFor(kind, id)]);
+    if (newer) return newer.card ? newer.seq : null;
+    if (!pack) return null;
+    return kind === 'coin' ? seqIn(pack, id) : (rowsOf(pack).find((row) => row[1] === id)?.[0] ?? null);
+  }));
 }
 
 /** Fold the overlay into the packs, `most` packs at a time. Resolves to true when nothing is left. */
