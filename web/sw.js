@@ -2,41 +2,37 @@
 // The app's own files, kept for use with no network. The desk puts KEEP = {version, files: [[url, hash]]} in front.
 // Pages come from here first, so that a desk that is slow, gone or behind a hotel's sign-in page stops nothing.
 const SHELL = `exergue-app-${KEEP.version}`;
-const PHOTOS = 'exergue-photos';
-const MOST_PHOTOS = 600;
-const KNOWN = new Set(KEEP.files.map(([url]) => url));
+const PHOTOS = 'exergue-photos'; // small photos of the desk: outlive updates of the app
+const MOST_PHOTOS = 1000;
+const HASHES = new Map(KEEP.files);
+const NOT_APP = /^\/(desk|api|healthz|web|icons|sw\.js|app\.webmanifest)(\/|$)/; // never answered with the app's page
 
 self.addEventListener('install', (event) => event.waitUntil(install()));
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 self.addEventListener('message', (event) => {
   if (event.data === 'take-over') self.skipWaiting();
 });
+self.addEventListener('fetch', (event) => {
+  const { request } = event;
+  const url = new URL(request.url);
+  if (request.method !== 'GET' || url.origin !== self.location.origin) return;
+  if (request.mode === 'navigate') {
+    if (!NOT_APP.test(url.pathname)) event.respondWith(kept('/'));
+  } else if (url.pathname.startsWith('/api/photo/')) event.respondWith(photo(request, url));
+  else if (HASHES.has(url.pathname)) event.respondWith(kept(url.pathname));
+});
 
-// All or nothing: one bad file fails the install, and the app of before goes on.
+// All or nothing: one bad file fails the install, and the app of before goes on. What did not change is not fetched again.
 async function install() {
-  const cache = await caches.open(SHELL);
-  const old = await caches.keys().then((names) => names.filter((name) => name.startsWith('exergue-app-') && name !== SHELL));
+  const [cache, names] = [await caches.open(SHELL), await caches.keys()];
+  const before = await Promise.all(names.filter((name) => name.startsWith('exergue-app-') && name !== SHELL).map((name) => caches.open(name)));
   await Promise.all(KEEP.files.map(async ([url, hash]) => {
-    const held = await heldBefore(old, url, hash);
-    const response = held ?? await fetch(url, { cache: 'reload', credentials: 'same-origin' });
-    if (!response.ok || response.redirected) throw new Error(`${url} answered ${response.status}`);
-    await cache.put(url, await marked(response, hash));
+    for (const old of before) {
+      const held = await old.match(url);
+      if (held?.headers.get('X-Kept') === hash) return cache.put(url, held);
+    }
+    return cache.put(url, await fetched(url));
   }));
-}
-
-async function marked(response, hash) {
-  const headers = new Headers(response.headers);
-  headers.set('X-Kept', hash);
-  return new Response(await response.blob(), { status: 200, headers });
-}
-
-// A file that did not change is not fetched again.
-async function heldBefore(names, url, hash) {
-  for (const name of names) {
-    const held = await (await caches.open(name)).match(url);
-    if (held?.headers.get('X-Kept') === hash) return held;
-  }
-  return null;
 }
 
 async function activate() {
@@ -45,33 +41,64 @@ async function activate() {
   await self.clients.claim();
 }
 
-self.addEventListener('fetch', (event) => {
-  const { request } = event;
-  const url = new URL(request.url);
-  if (request.method !== 'GET' || url.origin !== self.location.origin) return;
-  if (request.mode === 'navigate') {
-    if (!/^\/(desk|api|healthz)(\/|$)/.test(url.pathname)) event.respondWith(kept('/'));
-  } else if (url.pathname.startsWith('/api/photo/')) {
-    event.respondWith(photo(request));
-  } else if (KNOWN.has(url.pathname)) {
-    event.respondWith(kept(url.pathname));
-  }
-});
-
-async function kept(url) {
-  const held = await (await caches.open(SHELL)).match(url);
-  return held ?? fetch(url);
+// A file from the desk, made anew: a response that was redirected could not answer a navigation. It must be the file that
+// the list names: half of a newer app, or somebody else's page, is worse than none.
+async function fetched(url) {
+  const response = await fetch(url, { cache: 'reload', credentials: 'same-origin' });
+  const bytes = await response.arrayBuffer();
+  const digest = [...new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))].map((b) => b.toString(16).padStart(2, '0')).join('');
+  if (!response.ok || !digest.startsWith(HASHES.get(url))) throw new Error(`${url} is not the file that was announced`);
+  const headers = new Headers(response.headers);
+  headers.delete('Content-Encoding'); // the bytes are unpacked
+  headers.set('X-Kept', HASHES.get(url));
+  return new Response(bytes, { headers });
 }
 
-async function photo(request) {
+// From the phone; a file that the browser lost is fetched and kept again, if the desk still has that very one.
+async function kept(url) {
+  const cache = await caches.open(SHELL);
+  const held = await cache.match(url);
+  if (held) return held;
+  try {
+    const fresh = await fetched(url);
+    await cache.put(url, fresh.clone());
+    return fresh;
+  } catch {
+    return fetch(url);
+  }
+}
+
+// One taken on this phone, one seen before, or the desk's.
+async function photo(request, url) {
+  const own = await mine(url.pathname.split('/').pop()).catch(() => null);
+  if (own) return own;
   const cache = await caches.open(PHOTOS);
   const held = await cache.match(request);
   if (held) return held;
   const response = await fetch(request);
-  if (response.ok && response.headers.get('Content-Type') === 'image/jpeg') {
-    await cache.put(request, response.clone()).catch(() => {});
-    const keys = await cache.keys();
-    await Promise.all(keys.slice(0, Math.max(0, keys.length - MOST_PHOTOS)).map((key) => cache.delete(key)));
+  if (response.ok && response.headers.get('Content-Type') === 'image/jpeg' && url.searchParams.get('size') === 'thumb') {
+    await cache.put(request, response.clone()).then(() => bound(cache), () => {});
   }
   return response;
+}
+
+async function bound(cache) {
+  const keys = await cache.keys();
+  await Promise.all(keys.slice(0, Math.max(0, keys.length - MOST_PHOTOS)).map((key) => cache.delete(key)));
+}
+
+function mine(id) {
+  return new Promise((done, fail) => {
+    const asked = indexedDB.open('exergue');
+    asked.onupgradeneeded = () => asked.transaction.abort(); // there is no store yet: make none
+    asked.onerror = () => fail(asked.error);
+    asked.onsuccess = () => {
+      const db = asked.result;
+      db.onversionchange = () => db.close();
+      const get = db.transaction('photos').objectStore('photos').get(id);
+      get.onerror = () => fail(get.error);
+      get.onsuccess = () => done(get.result ? new Response(get.result.bytes, { headers: { 'Content-Type': get.result.type } }) : null);
+      get.transaction.oncomplete = () => db.close();
+    };
+  });
 }

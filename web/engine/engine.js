@@ -17,10 +17,13 @@ import { onchange, ofPhone, set, state } from './state.js';
 import * as stock from './stock.js';
 import * as syncing from './sync.js';
 import * as tabs from './tabs.js';
+import { fetchAhead } from './thumbs.js';
 import { check } from './valid.js';
 
 const FOLD_FROM = 64; // changed cards in the overlay before it is folded
+const HOUR_MS = 3_600_000;
 const MANY = 500; // changed cards: other tabs read the search anew
+let tidied = 0;
 
 /** Read again what this or another tab, or a sync, may have changed. */
 async function refresh(change = {}) {
@@ -184,7 +187,7 @@ const heard = {
     mine.arrived();
     await refresh({ ...change, syncing: false, progress: null });
     tabs.tell();
-    idle(tidy);
+    idle(() => tidy().catch(() => {}));
   },
   async revoked() {
     const lost = state.waiting ? ` ${state.waiting} that had not been sent ${state.waiting === 1 ? 'is' : 'are'} lost.` : '';
@@ -209,11 +212,17 @@ async function otherTab({ all, rows = [] }) {
   await refresh();
 }
 
-/** When nothing else is to be done: fold the overlay, forget what is old. */
+/** When nothing else is to be done: fold the overlay; once an hour forget what is old and fetch what will be wanted. */
 async function tidy() {
+  if (!state.cursor) return;
+  if ((await packs.overlaySize()) >= FOLD_FROM) idle(fold);
+  if (Date.now() - tidied < HOUR_MS) return;
+  tidied = Date.now();
   await outbox.forgetOld();
   await photos.trim();
-  if ((await packs.overlaySize()) >= FOLD_FROM) idle(fold);
+  if (!state.online) return;
+  shell.look();
+  await fetchAhead((await finder()).photos());
 }
 
 async function fold() {

@@ -59,6 +59,15 @@ export class Finder {
     return [...names].sort((a, b) => a.localeCompare(b, undefined, { numeric: true }));
   }
 
+  /** The photos of coins in stock, in no order. */
+  photos() {
+    const { base } = this;
+    const stocked = base.words.state.codes.get('in stock');
+    const found = [...this.changed.values()].map((one) => one?.row.photo).filter(Boolean);
+    base.photos.forEach((photo, i) => { if (base.state[i] === stocked) found.push(photo); });
+    return found;
+  }
+
   /** {rows, total}: the first `limit` in the order of denomination, type, date and mint. */
   find(text = '', { limit = 50, ...filters } = {}) {
     const words = plain(text).split(/\s+/).filter(Boolean);

@@ -1,10 +1,10 @@
 // Photos taken on this phone: sent after the entries that name them, kept for the season in case the desk loses them.
-import { all, get, write } from './db.js';
+import { all, get, withDb, write } from './db.js';
 import { ask } from './net.js';
 import { uuid7 } from './uuid7.js';
 
 export const CACHE = 'exergue-photos'; // small ones from the desk; outlives updates of the app, the worker bounds it
-const KEEP_BYTES = 150e6; // of sent photos
+const KEPT = 400; // sent photos
 const HOPELESS = ['not_a_photo', 'too_large', 'photo_used', 'bad_photo'];
 
 /** A photo as it is kept, from a Blob. As bytes: some browsers lose a Blob kept in IndexedDB. */
@@ -38,7 +38,7 @@ export async function send() {
   if (trouble) throw trouble;
 }
 
-const mark = (held, state) => write(['photos'], (tx) => tx.store.put({ ...held, state, sent: Date.now() }));
+const mark = (held, state) => write(['photos'], (tx) => tx.store.put({ ...held, state }));
 
 /** After a restore of the desk: all photos of this phone are offered again. */
 export async function wanted(tx) {
@@ -46,22 +46,19 @@ export async function wanted(tx) {
   for (const held of await store.index('state').getAll('sent')) await store.put({ ...held, state: 'waiting' });
 }
 
-/** Keep sent photos within bounds, the newest. `most` in bytes. Resolves to the bytes that were freed. */
-export async function trim(most = KEEP_BYTES) {
-  const sent = (await all('photos', 'state', 'sent')).sort((a, b) => b.sent - a.sent);
-  let [held, freed] = [0, 0];
-  for (const { photo, bytes } of sent) {
-    held += bytes.byteLength;
-    if (held <= most) continue;
-    freed += bytes.byteLength;
-    await write(['photos'], (tx) => tx.store.delete(photo));
-  }
-  return freed;
+/** Keep the newest `most` of the sent photos. Resolves to how many were given up. */
+export async function trim(most = KEPT) {
+  const sent = await withDb((db) => db.getAllKeysFromIndex('photos', 'state', 'sent')); // in the order of their time: UUIDv7
+  const old = sent.slice(0, Math.max(0, sent.length - most));
+  if (old.length) await write(['photos'], (tx) => Promise.all(old.map((photo) => tx.store.delete(photo))));
+  return old.length;
 }
 
 /** The phone is full: give up what the desk has as well. True if there was anything. */
 export async function makeRoom() {
-  const freed = await trim(0);
-  const cached = globalThis.caches ? await caches.delete(CACHE) : false;
-  return freed > 0 || cached;
+  const gone = await trim(0);
+  const cache = globalThis.caches && await caches.open(CACHE);
+  const cached = cache ? (await cache.keys()).length : 0;
+  if (cached) await caches.delete(CACHE);
+  return gone + cached > 0;
 }

@@ -3,11 +3,15 @@ let registration = null;
 
 /** Register the worker; `told()` is called when its state changes. */
 export async function start(told) {
-  if (!navigator.serviceWorker) return;
+  const container = navigator.serviceWorker;
+  if (!container) return;
+  let had = Boolean(container.controller);
+  // A newer app took over, here or in another tab: this page's own files are gone, so it begins anew.
+  container.addEventListener('controllerchange', () => (had ? location.reload() : told((had = true))));
   try {
-    registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
+    registration = await container.register('/sw.js', { updateViaCache: 'none' });
   } catch {
-    return; // not a secure address: the app works, but not offline
+    return; // not a secure address, or the desk is out of reach on the very first visit: the app works, but not offline
   }
   const watch = (worker) => worker?.addEventListener('statechange', told);
   watch(registration.installing);
@@ -15,8 +19,8 @@ export async function start(told) {
     watch(registration.installing);
     told();
   });
-  navigator.serviceWorker.addEventListener('controllerchange', told);
-  navigator.serviceWorker.ready.then(told);
+  container.ready.then(told);
+  told();
 }
 
 /** Everything that the app is made of is on this phone. */
@@ -25,12 +29,8 @@ export const ready = () => Boolean(registration?.active);
 /** A newer app is here and waits. */
 export const waits = () => Boolean(registration?.waiting && navigator.serviceWorker.controller);
 
-/** Look for a newer app, quietly. */
+/** Look for a newer app: an installed one may stay open for days. */
 export const look = () => registration?.update().catch(() => {});
 
-/** Go over to the newer app: the page loads anew once the new worker is in charge. */
-export function update() {
-  if (!registration?.waiting) return;
-  navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
-  registration.waiting.postMessage('take-over');
-}
+/** Go over to the newer app: every page of it loads anew once the new worker is in charge. */
+export const update = () => registration?.waiting?.postMessage('take-over');
