@@ -64,7 +64,8 @@ def line(card: Card, role: str) -> str:
 
 def changed(role: str, cursor: int) -> tuple[list[Card], bool]:
     """A page of cards after `cursor`, and whether there are more."""
-    query = Card.select().where(Card.seq > cursor, Card.kind.in_(KINDS[role])).order_by(Card.seq).limit(PAGE + 1)
+    kind = Card.kind.concat("")  # a bare `kind` would draw SQLite to the primary key: every card read, not those after
+    query = Card.select().where(Card.seq > cursor, kind.in_(KINDS[role])).order_by(Card.seq).limit(PAGE + 1)
     page = list(query)
     return page[:PAGE], len(page) > PAGE
 
