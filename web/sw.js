@@ -7,7 +7,10 @@ const MOST_PHOTOS = 1000;
 const HASHES = new Map(KEEP.files);
 const NOT_APP = /^\/(desk|api|healthz|web|icons|sw\.js|app\.webmanifest)(\/|$)/; // never answered with the app's page
 
-self.addEventListener('install', (event) => event.waitUntil(install()));
+self.addEventListener('install', (event) => event.waitUntil(install().catch(async (error) => {
+  await caches.delete(SHELL);
+  throw error;
+})));
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 self.addEventListener('message', (event) => {
   if (event.data === 'take-over') self.skipWaiting();
