@@ -72,17 +72,21 @@ export class Columns {
     return this.idText.slice(i * STEP, (i + 1) * STEP - 1);
   }
 
+  /** Where coin `id` stands, or would stand. */
+  standing(id) {
+    let [low, high] = [0, this.size];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.id(middle) < id) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  }
+
   /** Where coin `id` stands, or -1. */
   find(id) {
-    let [low, high] = [0, this.size - 1];
-    while (low <= high) {
-      const middle = (low + high) >> 1;
-      const found = this.id(middle);
-      if (found === id) return middle;
-      if (found < id) low = middle + 1;
-      else high = middle - 1;
-    }
-    return -1;
+    const place = this.standing(id);
+    return place < this.size && this.id(place) === id ? place : -1;
   }
 
   /** 1 for each coin whose ID holds `part` (in capitals), or null where none does. */

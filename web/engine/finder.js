@@ -1,7 +1,7 @@
 // Search as you type over columns in memory. Every word must be found; the rest is filters. No I/O.
 import { Columns } from './columns.js';
 import { fieldsOf, plain } from './lines.js';
-import { Order, PLACES } from './order.js';
+import { compare, Order, PLACES } from './order.js';
 
 const SEARCHED = ['title', 'dateText', 'grade', 'place'];
 const FILTERS = ['state', 'place', 'denom'];
@@ -12,7 +12,7 @@ export class Finder {
   constructor(rank) {
     this.rank = rank;
     this.base = new Columns();
-    this.changed = new Map(); // id → {row, text, key}, or null where it is gone: newer than the packs, or painted
+    this.changed = new Map(); // id → {row, text, key, tuple}, or null where it is gone: newer than the packs, or painted
     this.sort();
   }
 
@@ -38,7 +38,7 @@ export class Finder {
     const { seq, gradeName, free, ...row } = fieldsOf(line);
     Object.assign(row, { year: Number(row.year) || null, ask: row.ask === '' ? null : Number(row.ask), photo: row.photo || null });
     const text = plain([row.title, row.dateText, row.grade, gradeName, row.place, free].join(' '));
-    return { row, text, key: this.order.keyOf(row) };
+    return { row, text, key: this.order.keyOf(row), tuple: this.order.tuple(row) };
   }
 
   /** Take back a change that was only painted: the line of the pack counts again. */
@@ -110,7 +110,7 @@ export class Finder {
       if (!one || FILTERS.some((name) => filters[name] && one.row[name] !== filters[name])) continue;
       if (words.every((word) => one.text.includes(word) || (isIdPart(word) && one.row.id.includes(idPart(word))))) found.push(one);
     }
-    return found.sort((a, b) => a.key - b.key);
+    return found.sort((a, b) => compare(a.tuple, b.tuple));
   }
 
   merge(keys, extra, limit) {

@@ -1,7 +1,7 @@
-// The order of the stock: by denomination, type, date and mint. One number a coin, for numbers sort fast.
+// The order of the stock, as at the desk: by denomination, type, date, mint and ID. One number a coin, for numbers sort fast.
 export const PLACES = 2 ** 20; // more coins than a phone holds: the last part of a key is where the coin stands
 const YEARS = 2 ** 10;
-const FIRST_YEAR = 1500;
+const YEAR_0 = 1500; // no date comes first
 const MINTS = 2 ** 5;
 
 /** Keys for `columns`, of 52 bits: what it is (twice its rank, so that others fit between), year, mint, place. */
@@ -42,7 +42,12 @@ export class Order {
     return keys.sort();
   }
 
-  /** The key of a row that is not in the columns; it comes after those that are alike. */
+  /** All that orders a row that is not in the columns, for `compare` with others of that sort. */
+  tuple(row) {
+    return [...this.what(row), row.year || 0, row.mint, row.id];
+  }
+
+  /** The key of such a row: between those of its neighbours in the columns. */
   keyOf(row) {
     const what = this.what(row);
     let [low, high] = [0, this.whats.length];
@@ -52,16 +57,16 @@ export class Order {
       else high = middle;
     }
     const there = low < this.whats.length && compare(this.whats[low], what) === 0;
-    return key(2 * low + (there ? 1 : 0), row.year, row.mint, PLACES - 1);
+    return key(2 * low + (there ? 1 : 0), row.year, row.mint, this.columns.standing(row.id) - 0.5);
   }
 }
 
 function key(rank, year, mint, place) {
-  const when = year ? Math.min(Math.max(year - FIRST_YEAR, 0), YEARS - 2) : YEARS - 1; // no date comes last
+  const when = year ? Math.min(Math.max(year - YEAR_0, 1), YEARS - 1) : 0;
   return ((rank * YEARS + when) * MINTS + (mint ? mint.charCodeAt(0) % MINTS : 0)) * PLACES + place;
 }
 
-function compare(a, b) {
+export function compare(a, b) {
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return a[i] < b[i] ? -1 : 1;
   return 0;
 }
