@@ -1,8 +1,13 @@
 // Dates as people say them, and how long ago something was.
 const DAY = 86_400_000;
-const day = new Intl.DateTimeFormat('en-US', { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' });
-const clock = new Intl.DateTimeFormat('en-US', { hour: 'numeric', minute: '2-digit' });
-const near = new Intl.DateTimeFormat('en-US', { day: 'numeric', month: 'short' });
+// Made when first used: a format costs milliseconds that the app's start has not.
+const form = (options) => {
+  let made;
+  return (at) => (made ??= new Intl.DateTimeFormat('en-US', options)).format(at);
+};
+const day = form({ day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' });
+const clock = form({ hour: 'numeric', minute: '2-digit' });
+const near = form({ day: 'numeric', month: 'short' });
 
 export function today(now = new Date()) {
   const two = (n) => String(n).padStart(2, '0');
@@ -11,12 +16,12 @@ export function today(now = new Date()) {
 
 // "2026-03-14" → "Mar 14, 2026"; anything else comes back as it is.
 export function showDate(iso) {
-  return /^\d{4}-\d\d-\d\d$/.test(iso ?? '') ? day.format(new Date(`${iso}T00:00Z`)) : iso ?? '';
+  return /^\d{4}-\d\d-\d\d$/.test(iso ?? '') ? day(new Date(`${iso}T00:00Z`)) : iso ?? '';
 }
 
 export function showTime(ms) {
   const at = new Date(ms);
-  return today(at) === today() ? clock.format(at) : `${near.format(at)}, ${clock.format(at)}`;
+  return today(at) === today() ? clock(at) : `${near(at)}, ${clock(at)}`;
 }
 
 // "just now", "4 min ago", "3 h ago", "2 days ago"
