@@ -24,6 +24,7 @@ export class Finder {
   sort() {
     this.order = new Order(this.base, this.rank);
     this.keys = this.order.keys();
+    this.stands = Uint32Array.from(this.keys, (key) => key % PLACES); // where the coins of the keys stand
     this.hidden = new Uint8Array(this.base.size);
   }
 
@@ -84,12 +85,12 @@ export class Finder {
     if (wanted.some(([, code]) => code === undefined)) return { keys, total: 0 };
     const tests = words.map((word) => this.test(word));
     let total = 0;
-    next: for (const key of this.keys) {
-      const i = key % PLACES;
+    next: for (let at = 0; at < this.stands.length; at++) { // plain loops: of 100,000 coins the iterators would cost most
+      const i = this.stands[at];
       if (hidden[i]) continue;
-      for (const [column, code] of wanted) if (column[i] !== code) continue next;
-      for (const test of tests) if (!test(i)) continue next;
-      if (total++ < limit) keys.push(key);
+      for (let n = 0; n < wanted.length; n++) if (wanted[n][0][i] !== wanted[n][1]) continue next;
+      for (let n = 0; n < tests.length; n++) if (!tests[n](i)) continue next;
+      if (total++ < limit) keys.push(this.keys[at]);
     }
     return { keys, total };
   }
