@@ -4,7 +4,7 @@ import { Finder } from './finder.js';
 import { lineOf } from './lines.js';
 import { breath } from './idle.js';
 
-const PACKS = 64; // read between two breaths, so that the scanner and the screen stay quick
+const PACKS = 8; // read between two breaths: some 800 coins, so that the scanner and the screen stay quick
 
 let finder = null;
 let loading = null;
