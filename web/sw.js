@@ -7,10 +7,7 @@ const MOST_PHOTOS = 1000;
 const HASHES = new Map(KEEP.files);
 const NOT_APP = /^\/(desk|api|healthz|web|icons|sw\.js|app\.webmanifest)(\/|$)/; // never answered with the app's page
 
-self.addEventListener('install', (event) => event.waitUntil(install().catch(async (error) => {
-  await caches.delete(SHELL);
-  throw error;
-})));
+self.addEventListener('install', (event) => event.waitUntil(install()));
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 self.addEventListener('message', (event) => {
   if (event.data === 'take-over') self.skipWaiting();
@@ -25,16 +22,17 @@ self.addEventListener('fetch', (event) => {
   else if (HASHES.has(url.pathname)) event.respondWith(kept(url.pathname));
 });
 
-// All or nothing: one bad file fails the install, and the app of before goes on. What did not change is not fetched again.
+// All or nothing: one bad file fails the install, and the app of before goes on. What is here already, from the app of
+// before or from a try that failed, is not fetched again.
 async function install() {
-  const [cache, names] = [await caches.open(SHELL), await caches.keys()];
-  const before = await Promise.all(names.filter((name) => name.startsWith('exergue-app-') && name !== SHELL).map((name) => caches.open(name)));
+  const names = await caches.keys();
+  const held = await Promise.all([SHELL, ...names.filter((name) => name.startsWith('exergue-app-') && name !== SHELL)].map((name) => caches.open(name)));
   await Promise.all(KEEP.files.map(async ([url, hash]) => {
-    for (const old of before) {
-      const held = await old.match(url);
-      if (held?.headers.get('X-Kept') === hash) return cache.put(url, held);
+    for (const cache of held) {
+      const found = await cache.match(url);
+      if (found?.headers.get('X-Kept') === hash) return cache === held[0] || held[0].put(url, found);
     }
-    return cache.put(url, await fetched(url));
+    return held[0].put(url, await fetched(url).catch(() => fetched(url)));
   }));
 }
 

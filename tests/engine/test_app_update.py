@@ -13,6 +13,7 @@ from support.waiting import until
 from tests.engine.conftest import Phone
 
 pytestmark = pytest.mark.browser
+TRIED = "caches.keys().then((names) => names.filter((name) => name.startsWith('exergue-app-')).length === 2)"
 UPDATE = "navigator.serviceWorker.getRegistration().then((one) => one.update()).then(() => true, () => false)"
 
 
@@ -87,10 +88,9 @@ def test_a_file_that_is_not_the_announced_one_fails_the_whole_update(anna, stock
     module.write_text("export const fresh = 2;\n")
     os.utime(module, ns=(stat.st_atime_ns, stat.st_mtime_ns))
     anna.page.evaluate(UPDATE)
-    until(lambda: anna.page.evaluate("""navigator.serviceWorker.getRegistration().then((one) =>
-        !one.installing && !one.waiting && caches.keys().then((names) => names.filter((name) => name.startsWith('exergue-app-')).length === 1))"""),
-        what="the update to be given up")  # fmt: skip
-    assert anna.state()["update"] is False
+    states = "navigator.serviceWorker.getRegistration().then((one) => [one.installing, one.waiting].map((worker) => worker?.state ?? null))"
+    until(lambda: anna.page.evaluate(states) == [None, None], what="the update to be given up")
+    assert anna.page.evaluate(TRIED) is True and anna.state()["update"] is False
     with browsers.offline(anna.context):
         anna.open()
     assert not is_newer(anna)

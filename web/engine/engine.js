@@ -217,12 +217,11 @@ async function tidy() {
   if (!state.cursor) return;
   if ((await packs.overlaySize()) >= FOLD_FROM) idle(fold);
   if (Date.now() - tidied < HOUR_MS) return;
+  if (tidied) shell.look(); // the start of the app has looked itself
   tidied = Date.now();
   await outbox.forgetOld();
   await photos.trim();
-  if (!state.online) return;
-  shell.look();
-  await fetchAhead((await finder()).photos());
+  if (state.online) await fetchAhead((await finder()).photos());
 }
 
 async function fold() {

@@ -27,12 +27,15 @@ const denomination = (key) => reference?.denominations?.find((one) => one.key ==
 export const names = {
   denomination: (key) => denomination(key)?.name ?? key ?? '',
   type: (key) => reference?.types?.[key]?.name ?? '',
-  /** [name, number] of a grade as the ladder writes it, marks and all: `MS-64 RB`. */
+  /** [name, number] of a grade as the ladder writes it: `MS-64+ RB` is Mint State 64 plus, red-brown. */
   grade(text = '') {
-    const [step, ...marks] = text.split(' ');
-    const { ladder = [], proofs = [] } = reference?.grades ?? {};
-    const found = text && [...ladder, ...proofs].find(([written]) => written === step);
-    return found ? [[found[1], ...marks].join(' '), found[2]] : ['', null];
+    const { ladder = [], proofs = [], marks = [] } = reference?.grades ?? {};
+    const [, step, plus, rest] = /^(\S+?)(\+?)(?:\s+(.*))?$/.exec(text) ?? [];
+    const found = step && [...ladder, ...proofs].find(([written]) => written === step);
+    if (!found) return ['', null];
+    const said = (key) => `, ${marks.find((one) => one.key === key)?.name ?? key}`;
+    const more = !rest ? '' : rest.startsWith('Details') ? ` d${rest.slice(1)}` : rest.split(' ').map(said).join('');
+    return [`${found[1]}${plus ? ' plus' : ''}${more}`, found[2]];
   },
 };
 

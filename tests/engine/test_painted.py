@@ -1,0 +1,149 @@
+"""What a phone shows of an entry that waits is what the desk makes of it."""
+
+import json
+
+import pytest
+from support import browser as browsers
+
+pytestmark = pytest.mark.browser
+
+PHOTO = """(async () => { const canvas = new OffscreenCanvas(60, 40); canvas.getContext('2d').fillRect(0, 0, 30, 40);
+    return engine.record('photo', {coin: '%s', side: 'reverse'}, {photo: await canvas.convertToBlob({type: 'image/jpeg'})}) })()"""
+TYPED = {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1806, "grade": "VF-20", "place": "Box 1", "ask": 900, "floor": 700}
+SAID = {"denom": "half-cent", "title": "Token of a baker", "grade": "MS-64 RB", "mint": "S", "year": 1803, "publish": ["identity"]}
+COSTS = [{"what": "price", "cents": 5_000}, {"what": "tax", "cents": 413}]
+
+
+def act(phone, kind, **body):
+    return phone.run(f"engine.record({json.dumps(kind)}, {json.dumps(body)})")
+
+
+def bought(phone, about, **more):
+    key = phone.run("engine.newId()")
+    body = {"bought": [{"coin": key, "set": about}], "costs": COSTS, "date": "2026-03-14"} | more
+    act(phone, "purchase", **{"from": "Ines Calloway"}, **body)
+    return key
+
+
+def plain(card):
+    """A card without what only the desk, or only the phone, can say."""
+    if card is None:
+        return None
+    card = {name: value for name, value in card.items() if name not in ("at", "waiting")}
+    card["notes"] = [{"fact": one["fact"], "text": one["text"], "when": one["when"]} for one in card["notes"]]
+    card["photos"] = [{name: one[name] for name in ("photo", "side", "fact")} for one in card["photos"]]
+    return card
+
+
+def each_alike(anna, stocked, keys):
+    """Painted while they wait, and as the desk has them after sync."""
+    painted = {key: anna.card(key) for key in keys}
+    assert all(one is None or one["waiting"] for one in painted.values())
+    anna.context.set_offline(False)
+    anna.sync()
+    assert anna.state()["waiting"] == 0 and anna.state()["refused"] == 0
+    for key in keys:
+        assert anna.card(key) == stocked.card(key)
+        assert plain(painted[key]) == plain(stocked.card(key))
+
+
+def test_purchases_sales_and_remarks(anna, stocked):
+    first, second, third = stocked.ids[:3]
+    anna.context.set_offline(True)
+    keys = [bought(anna, TYPED), bought(anna, SAID), bought(anna, {}), first, second, third]
+    act(anna, "sale", coin=first, price=20_000, costs=[{"what": "fee", "cents": 250}], date="2026-03-15", to="A. Marsh", payment="card")
+    act(anna, "check", coin=second, key="facing", answer="fits", note="clear", base="")
+    act(anna, "check", coin=second, key="edge", answer="unsure", base="")
+    act(anna, "check", coin=second, key="edge", answer="", base="unsure")
+    act(anna, "note", coin=third, text="a small nick")
+    act(anna, "coin.edit", coin=third, base={"place": "Box 2"}, set={"place": "Case 9", "floor": 4_000})
+    anna.run(PHOTO % third)
+    act(anna, "sale", coin=keys[0], price=9_000, date="2026-03-15")
+    each_alike(anna, stocked, keys)
+
+
+def test_edits_name_the_coin_anew(anna, stocked):
+    first, second = stocked.ids[:2]
+    anna.context.set_offline(True)
+    act(anna, "coin.edit", coin=first, base={}, set={"type": "half-cent/classic-head", "year": 1809, "grade": "AU-50"})
+    act(anna, "coin.edit", coin=second, base={}, set={"year": None, "grade": "", "ask": None})
+    each_alike(anna, stocked, [first, second])
+
+
+def test_undoing_what_waits(anna, stocked):
+    first, second = stocked.ids[:2]
+    anna.context.set_offline(True)
+    key = bought(anna, TYPED)
+    act(anna, "void", of=anna.run("engine.entries()")[0]["fact"]["id"])
+    act(anna, "sale", coin=first, price=100, date="2026-03-15")
+    anna.run("engine.voidLast()")
+    act(anna, "note", coin=second, text="stays")
+    act(anna, "note", coin=second, text="goes")
+    anna.run("engine.voidLast()")
+    assert anna.run(f"engine.search('{key}')")["total"] == 0
+    each_alike(anna, stocked, [key, first, second])
+
+
+def test_undoing_what_the_desk_has_taken(anna, stocked):
+    first, second, third = stocked.ids[:3]
+    key = bought(anna, TYPED)
+    act(anna, "sale", coin=first, price=100, date="2026-03-15")
+    act(anna, "note", coin=second, text="goes")
+    act(anna, "coin.edit", coin=second, base={"place": "Box 1"}, set={"place": "Case 9"})
+    act(anna, "check", coin=third, key="facing", answer="fits", base="")
+    anna.run(PHOTO % third)
+    anna.sync()
+    assert len(anna.card(third)["photos"]) == 1 and anna.card(first)["state"] == "sold"
+    anna.context.set_offline(True)
+    for _ in range(6):
+        anna.run("engine.voidLast()")
+    assert anna.card(key) is None and anna.run("engine.voidLast()") is None
+    each_alike(anna, stocked, [key, first, second, third])
+
+
+def test_wants_and_shows(anna, stocked):
+    want, show = "0f3b6f2e-6f3e-4d0a-9c1e-2f9a7f0d5c22", "0f3b6f2e-6f3e-4d0a-9c1e-2f9a7f0d5c11"
+    with browsers.offline(anna.context):
+        act(anna, "want.add", want=want, set={"denom": "half-cent", "type": "half-cent/braided-hair", "ceiling": 15_000})
+        act(anna, "show.add", show=show, set={"name": "Larkmoor Coin Days", "starts": "2026-01-01"})
+        act(anna, "sale", coin=stocked.ids[0], price=1, date="2026-03-15", show=show)
+        (wanted,), (there,) = anna.run("engine.list('want')"), anna.run("engine.list('show')")
+        assert wanted["title"] == "Half cent, Braided Hair" and len(wanted["waiting"]) == 1
+        assert there["name"] == "Larkmoor Coin Days" and len(there["waiting"]) == 1
+    anna.sync()
+    assert [one["id"] for one in anna.run("engine.list('want')")] == [want] and "waiting" not in anna.run("engine.list('show')")[0]
+    act(anna, "want.drop", want=want)
+    assert anna.run("engine.list('want')") == []
+
+
+def test_a_helper_sees_no_cost_even_of_what_it_bought(stocked, phone):
+    from tests.engine.conftest import Phone
+
+    till = Phone(phone, stocked).pair("helper")
+    with browsers.offline(till.context):
+        key = bought(till, TYPED)
+        assert till.card(key)["title"] == "Half cent, Draped Bust" and "own" not in till.card(key)
+    till.sync()
+    assert "own" not in till.card(key) and stocked.card(key)["own"]["cost"] == 5_413
+
+
+def test_a_lot_shows_no_split_before_the_desk_has_made_it(anna, stocked):
+    with browsers.offline(anna.context):
+        keys = [anna.run("engine.newId()") for _ in range(3)]
+        act(anna, "purchase", bought=[{"coin": key, "set": TYPED} for key in keys], costs=COSTS, date="2026-03-14")
+        assert anna.card(keys[0])["own"]["cost"] is None and anna.card(keys[0])["own"]["purchase"]["total"] == 5_413
+    anna.sync()
+    assert sum(anna.card(key)["own"]["cost"] for key in keys) == 5_413
+
+
+def test_a_purchase_on_a_blank_label_takes_it(anna, stocked):
+    blank = anna.run("engine.newId()")
+    with stocked.book.connected():
+        stocked.book.act("labels.blank", {"ids": [blank]})
+    anna.sync()
+    with browsers.offline(anna.context):
+        assert anna.run(f"engine.card('blank', '{blank}')")["id"] == blank
+        act(anna, "purchase", bought=[{"coin": blank, "set": TYPED}], costs=COSTS, date="2026-03-14")
+        assert anna.run(f"engine.card('blank', '{blank}')") is None and anna.card(blank)["state"] == "in stock"
+    anna.sync()
+    assert anna.run(f"engine.card('blank', '{blank}')") is None and anna.card(blank) == stocked.card(blank)
