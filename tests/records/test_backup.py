@@ -65,3 +65,11 @@ def test_a_damaged_backup_is_refused_and_leaves_nothing(saved, tmp_path, damage)
     with pytest.raises(BookError):
         backup.restore(target, tmp_path / "again")
     assert not (tmp_path / "again").exists()
+
+
+def test_what_another_book_left_behind_is_never_mixed_in(saved, tmp_path):
+    (tmp_path / "again").mkdir()
+    (tmp_path / "again" / "book.sqlite3-wal").write_bytes(b"left by a power cut")
+    with pytest.raises(BookError, match="move the whole folder away"):
+        backup.restore(saved[1], tmp_path / "again")
+    assert not (tmp_path / "again" / "book.sqlite3").exists()

@@ -112,3 +112,9 @@ def test_a_lot_is_split_to_the_cent_over_its_coins(book, anna):
     cards = [book.card("coin", i)["own"] for i in ids]
     assert [c["costs"][0]["cents"] for c in cards] == [3334, 3333, 3333]
     assert sum(c["cost"] for c in cards) == 10_200
+
+
+@pytest.mark.parametrize("day", ["2026-W10-6", "2026-02-30", "14.3.2026", "20260314", ""])
+def test_a_day_is_a_day_of_the_calendar(book, anna, day):
+    coin, _ = anna.buy()
+    assert anna.say("sale", coin=coin, price=1, date=day).verdict == "refused"

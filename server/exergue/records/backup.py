@@ -79,6 +79,9 @@ def restore(archive_path: Path, folder: Path) -> dict:
     folder = Path(folder)
     if (folder / FILE).exists():
         raise BookError(f"There is a book in {folder}; move it away before restoring.")
+    left = [name for name in (f"{FILE}-wal", f"{FILE}-shm", f"{FILE}-journal") if (folder / name).exists()]
+    if left:  # SQLite would mix what they hold into the restored book
+        raise BookError(f"{folder} still holds {left[0]} of another book; move the whole folder away first.")
     manifest = check(archive_path)
     made = not folder.exists()
     folder.mkdir(parents=True, exist_ok=True)

@@ -3,8 +3,10 @@
 import hashlib
 import json
 import logging
+from dataclasses import replace
 
 from . import cards, kinds, quick
+from .allowed import forbidden
 from .clock import now_ms
 from .fold import FOLDS, Entry, Outcome
 from .fold.entry import contested, raise_look
@@ -99,7 +101,9 @@ def take(turn: Turn, device: Device, fact: dict, received: int, strict: bool) ->
     if fact["n"] > device.next_n:
         raise JournalError("number_gap", "Entries are missing before this one.", next_n=device.next_n)
     entry = Entry(turn.next(), fact["id"], device.id, fact["kind"], fact["when"], received, fact["body"])
-    outcome = fold(entry, strict)
+    outcome = forbidden(device, entry.kind, entry.body) or fold(entry, strict)
+    if device.role != "owner":  # the present value may be the owner's alone: a price, a floor
+        outcome = replace(outcome, now=None)
     quick.insert(
         Fact, seq=entry.seq, id=entry.id, device=device.id, n=fact["n"], kind=entry.kind, when_ms=entry.when_ms,
         received_ms=received, body=entry.body, digest=digest, verdict=outcome.verdict, code=outcome.code,

@@ -13,6 +13,7 @@ from .uuid7 import is_uuid
 from .verdicts import Refused
 
 MAX_CENTS = 10**12  # ten thousand million dollars: beyond it is a slip of the keys
+_DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 
 
@@ -82,7 +83,7 @@ def _cents(value, detail, where):
 
 def _date(value, detail, where):
     try:
-        if len(value) != 10:
+        if not _DAY.fullmatch(value):  # fromisoformat takes weeks, too
             raise ValueError
         date.fromisoformat(value)
     except (TypeError, ValueError):
