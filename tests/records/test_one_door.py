@@ -118,3 +118,9 @@ def test_a_lot_is_split_to_the_cent_over_its_coins(book, anna):
 def test_a_day_is_a_day_of_the_calendar(book, anna, day):
     coin, _ = anna.buy()
     assert anna.say("sale", coin=coin, price=1, date=day).verdict == "refused"
+
+
+def test_a_mint_mark_is_one_line_and_a_note_may_have_several(book, anna):
+    coin, _ = anna.buy()
+    assert anna.say("coin.edit", coin=coin, base={}, set={"mint": "D\nS"}).verdict == "refused"
+    assert anna.say("note", coin=coin, text="one\ntwo").verdict == "applied"

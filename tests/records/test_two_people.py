@@ -77,3 +77,14 @@ def test_a_changed_mind_on_the_checklist_is_no_conflict(book, anna):
     anna.say("check", coin=coin, key="facing", answer="fits", base="")
     assert anna.say("check", coin=coin, key="facing", answer="unsure", base="fits").verdict == "applied"
     assert book.card("coin", coin)["checks"]["facing"]["answer"] == "unsure"
+
+
+def test_of_three_sales_of_one_coin_only_one_stands(book, anna, ben):
+    coin, _ = anna.buy()
+    for phone, price in ((anna, 1_000), (ben, 2_000), (anna, 3_000)):
+        phone.sell(coin, price)
+    for look in reading.looks():
+        book.act("decide", {"look": look["id"], "choice": "second"})
+    assert [sale["price"] for sale in reading.sales()] == [3_000]
+    anna.say("void", of=reading.sales()[0]["fact"])
+    assert reading.sales() == [] and book.card("coin", coin)["state"] == "in stock"

@@ -182,3 +182,15 @@ def test_a_request_that_is_none_is_refused(book, anna, bad):
 def test_every_role_has_its_kinds_and_only_known_ones():
     assert all(set(kinds) <= set(cards.MAKERS) for kinds in KINDS.values())
     assert list(KINDS["owner"]) == sorted(KINDS["owner"])
+
+
+def test_a_card_that_joins_a_kept_pack_during_a_break_does_not_bring_half_a_pack(book, anna):
+    show = "01890000-0000-7000-8000-00000000000{}"
+    for i in range(3):
+        book.act("show.add", {"show": show.format(i), "set": {"name": str(i)}})
+    head, *packs, _ = [json.loads(line) for line in snapshot.lines(book, "owner")]
+    kept = next(pack for pack in packs if pack["pack"].startswith("show/"))
+    book.act("show.add", {"show": show.format(9), "set": {"name": "late"}})
+    resumed = snapshot.lines(book, "owner", f"show/{kept['cards'][-1][1]}", head["seq"], head["prefix"])
+    assert not any(json.loads(line).get("pack", "").startswith("show/") for line in resumed)
+    assert show.format(9) in [key for _, _, key, _ in ask(book, anna, head["seq"])["cards"]]

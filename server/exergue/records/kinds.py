@@ -12,6 +12,7 @@ from .tables import dumps
 from .uuid7 import is_uuid
 from .verdicts import Refused
 
+PARAGRAPH = 500  # characters from which a text may have several lines
 MAX_CENTS = 10**12  # ten thousand million dollars: beyond it is a slip of the keys
 _DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 _DIGEST = re.compile(r"[0-9a-f]{64}")
@@ -67,7 +68,8 @@ def _text(value, detail, where):
         raise _bad(where, "is not text")
     if len(value) > int(detail):
         raise _bad(where, f"is longer than {detail} characters")
-    if any(ord(c) < 32 and c not in "\n\t" for c in value):
+    lines = "\n\t" if int(detail) >= PARAGRAPH else ""  # a mint mark or a place is one line
+    if any(ord(c) < 32 and c not in lines for c in value):
         raise _bad(where, "holds a control character")
 
 

@@ -5,6 +5,8 @@ import zlib
 from collections.abc import Iterator
 from itertools import groupby
 
+from peewee import fn
+
 from ..records import cards
 from ..records.book import Book
 from ..records.store import read
@@ -30,11 +32,13 @@ def lines(
         live = Card.select(Card.kind, Card.id, Card.seq, Card.open, Card.own).where(
             Card.kind.in_(kinds), Card.open.is_null(False)
         )
+        prefix = prefix or (1 if total <= SMALL else 2)
         kind, _, key = after.partition("/")
-        past = (Card.kind > kind) | ((Card.kind == kind) & (Card.id > key))
+        # After the whole pack: a card that joined it meanwhile comes with the sync from `upto`, and must not
+        # bring a pack of its own that would stand in the place of the one that is kept.
+        past = (Card.kind > kind) | ((Card.kind == kind) & (fn.SUBSTR(Card.id, 1, prefix) > key[:prefix]))
         done = live.where(~past).count() if after else 0
         seq = book.seq if upto is None else min(upto, book.seq)
-        prefix = prefix or (1 if total <= SMALL else 2)
         head = {"book": book.id, "epoch": book.epoch, "seq": seq, "total": total, "done": done, "prefix": prefix}
         yield json.dumps(head) + "\n"
         rows = (live.where(past) if after else live).order_by(Card.kind, Card.id)

@@ -47,7 +47,8 @@ def take_check(entry: Entry, look: Look):
 
 
 def second_sale(entry: Entry, look: Look):
-    Sale.update(live=False).where(Sale.fact == look.offer["first"]).execute()
+    key = look.subject.split("/", 1)[1]
+    Sale.update(live=False).where(Sale.coin == key).execute()  # whichever stood: one sale stands at a time
     Sale.update(live=True).where(Sale.fact == look.offer["second"]).execute()
 
 

@@ -75,7 +75,7 @@ def undo_sale(entry: Entry, target: Fact):
         rival.live = True
         rival.save()
         close_looks(entry, Fact.get(Fact.id == rival.fact))
-    elif was_live:
+    elif was_live and not deals.live_sale(coin.id):
         coin.state = sale.state_before
     coins.stamp(coin, entry)
 
