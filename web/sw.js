@@ -10,7 +10,7 @@ const NOT_APP = /^\/(desk|api|healthz|web|icons|sw\.js|app\.webmanifest)(\/|$)/;
 self.addEventListener('install', (event) => event.waitUntil(install()));
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 self.addEventListener('message', (event) => {
-  if (event.data === 'take-over') self.skipWaiting();
+  if (event.data === 'take-over') event.waitUntil(self.skipWaiting());
 });
 self.addEventListener('fetch', (event) => {
   const { request } = event;

@@ -23,6 +23,7 @@ import { check } from './valid.js';
 const FOLD_FROM = 64; // changed cards in the overlay before it is folded
 const HOUR_MS = 3_600_000;
 const MANY = 500; // changed cards: other tabs read the search anew
+const GLANCE_MS = 1500; // how long an unpaired phone waits at its start for a desk that may know it
 let tidied = 0;
 
 /** Read again what this or another tab, or a sync, may have changed. */
@@ -57,7 +58,7 @@ export const engine = {
     return reference.reference;
   },
 
-  /** Open the store and start the triggers. Nothing here waits for the network. */
+  /** Open the store and start the triggers. A paired phone does not wait for the network. */
   async start() {
     Object.assign(syncing.listeners, heard);
     store.blocked = () => set({ notice: [{ code: 'tabs', text: 'Close the other tabs of this app, so that it can be brought up to date.' }] });
@@ -65,7 +66,7 @@ export const engine = {
     await Promise.all([reference.load(), refresh()]);
     shell.start(() => set({ shellReady: shell.ready(), update: shell.waits() }));
     persisted().then((kept) => set({ persisted: kept }));
-    if (!state.paired) await joining.recognise().then(() => refresh(), () => {});
+    if (!state.paired) await Promise.race([heard.stranger().catch(() => {}), new Promise((done) => { setTimeout(done, GLANCE_MS); })]);
     syncing.watch();
     if (state.cursor) idle(finder);
   },

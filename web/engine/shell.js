@@ -1,4 +1,7 @@
 // The service worker: the app's own files kept on the phone, and updates that wait for consent.
+import { idle } from './idle.js';
+
+const CALM_MS = 300;
 let registration = null;
 
 /** Register the worker; `told()` is called when its state changes. */
@@ -33,4 +36,9 @@ export const waits = () => Boolean(registration?.waiting && navigator.serviceWor
 export const look = () => registration?.update().catch(() => {});
 
 /** Go over to the newer app: every page of it loads anew once the new worker is in charge. */
-export const update = () => registration?.waiting?.postMessage('take-over');
+export async function update() {
+  // While the old worker still answers for this page's own files, a change of workers can stall both.
+  if (document.readyState !== 'complete') await new Promise((done) => { addEventListener('load', done, { once: true }); });
+  await new Promise((done) => { idle(() => setTimeout(done, CALM_MS)); });
+  registration?.waiting?.postMessage('take-over');
+}
