@@ -108,8 +108,8 @@ def test_entries_saved_to_a_file_are_what_the_desk_loads(anna, stocked):
     with browsers.offline(anna.context):
         anna.note(stocked.ids[0], "from a file")
         text = anna.run("engine.file().then(blob => blob.text())")
-    with stocked.book.connected():
-        assert entries_file.load(stocked.book, text.encode())[1] == 1
+        with stocked.book.connected():
+            assert entries_file.load(stocked.book, text.encode())[1] == 1
     anna.sync()
     assert [n["text"] for n in stocked.card(stocked.ids[0])["notes"]] == ["from a file"]
     assert anna.state()["waiting"] == 0
