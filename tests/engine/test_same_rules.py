@@ -70,6 +70,7 @@ SALE = {"coin": "7K3M9QX2B4", "price": 1, "date": "2026-03-14"}
 BUY = {"bought": [{"coin": "7K3M9QX2B4", "set": {"year": 1806}}], "costs": [{"what": "price", "cents": 1}], "date": "2026-03-14"}
 BODIES = [
     ("note", NOTE), ("note", NOTE | {"text": "x" * 2001}), ("note", NOTE | {"text": 5}), ("note", {"coin": "7K3M9QX2B4"}),
+    ("note", NOTE | {"text": "two\nlines"}), ("note", NOTE | {"text": "a bell \a"}), ("sale", SALE | {"to": "two\nlines"}),
     ("note", NOTE | {"coin": "7K3M9QX2B5"}), ("note", NOTE | {"coin": "7k3m9qx2b4"}), ("note", NOTE | {"more": 1}),
     ("sale", SALE), ("sale", SALE | {"price": -1}), ("sale", SALE | {"price": 1.5}), ("sale", SALE | {"price": 10**12 + 1}),
     ("sale", SALE | {"date": "2026-02-30"}), ("sale", SALE | {"date": "14.3.2026"}), ("sale", SALE | {"payment": "gold"}),

@@ -23,6 +23,7 @@ import { check } from './valid.js';
 const FOLD_FROM = 64; // changed cards in the overlay before it is folded
 const HOUR_MS = 3_600_000;
 const MANY = 500; // changed cards: other tabs read the search anew
+const SCAN_FIRST_MS = 4000;
 const GLANCE_MS = 1500; // how long an unpaired phone waits at its start for a desk that may know it
 let tidied = 0;
 
@@ -68,7 +69,8 @@ export const engine = {
     persisted().then((kept) => set({ persisted: kept }));
     if (!state.paired) await Promise.race([heard.stranger().catch(() => {}), new Promise((done) => { setTimeout(done, GLANCE_MS); })]);
     syncing.watch();
-    if (state.cursor) idle(finder);
+    // The search asks for its lines by itself; a scanner that opens first has the phone to itself.
+    setTimeout(() => { if (state.cursor) idle(finder); }, SCAN_FIRST_MS);
   },
 
   /** Pair with a one-time code. Rejects with {code, message}. */
@@ -120,10 +122,10 @@ export const engine = {
 
   /** Offer a refused or contested entry anew, as another entry. */
   async retry(id) {
-    const { kind, body } = await outbox.fact(id);
-    const made = await engine.record(kind, body);
-    await outbox.settle(id, 'retried');
+    const made = await outbox.again(id);
     await refresh();
+    tabs.tell();
+    syncing.soon();
     return made;
   },
 

@@ -6,7 +6,15 @@ import { change } from './packs.js';
 import { changeIn, known, notice, read } from './phone.js';
 
 const MOST = 500; // entries in one request
+const MOST_CHARS = 2_000_000; // of entries in one request; the desk takes 16 MB
 const SKEW_TOLD_MS = 120_000;
+
+/** [The first entries, as many as fit a request, whether some are left]. */
+function portion(waits) {
+  let chars = 0;
+  const end = waits.findIndex((fact, n) => n === MOST || ((chars += JSON.stringify(fact.body).length) > MOST_CHARS && n > 0));
+  return end < 0 ? [waits, false] : [waits.slice(0, end), true];
+}
 
 /**
  * Exchange once. Resolves to {more, rows, taken, digest, reference}: `more` to come at once, cards `rows`, the ids of
@@ -14,7 +22,7 @@ const SKEW_TOLD_MS = 120_000;
  */
 export async function exchange() {
   const phone = await read();
-  const facts = (await waiting()).slice(0, MOST);
+  const [facts, left] = portion(await waiting());
   const asked = {
     book: phone.book, epoch: phone.epoch, cursor: phone.cursor, sent_ms: Date.now(),
     facts: facts.map(({ id, n, kind, when, body }) => ({ id, n, kind, when, body })),
@@ -30,7 +38,7 @@ export async function exchange() {
   if (answer.book !== phone.book || !Array.isArray(answer.cards)) throw fail('offline', 'Something else than the desk answered.');
   if (!(await keep(phone, answer, asked.sent_ms))) return null;
   const { more, cards: rows, digest, reference, verdicts } = answer;
-  return { more: more || facts.length === MOST, rows, digest, reference, taken: more ? verdicts.map((one) => one.id) : [] };
+  return { more: more || left, rows, digest, reference, taken: more ? verdicts.map((one) => one.id) : [] };
 }
 
 function keep(asked, answer, sent) {

@@ -12,8 +12,11 @@ export function lineOf(card, seq) {
   let free = '';
   for (const said of [card.titleText, card.variety, card.certified_by, card.certificate]) if (said) free += ` ${said}`;
   for (const note of card.notes ?? []) free += ` ${note.text}`;
-  return `${card.id}\t${seq}\t${card.state}\t${clean(card.place)}\t${card.denom ?? ''}\t${card.type ?? ''}\t${card.year ?? ''}\t${card.mint ?? ''}\t${clean(card.title)}\t`
-    + `${card.dateText}\t${card.grade ?? ''}\t${card.gradeName ?? ''}\t${card.ask ?? ''}\t${photo}\t${clean(free)}`;
+  const shown = [
+    card.id, seq, card.state, card.place, card.denom, card.type, card.year, card.mint, card.title, card.dateText, card.grade, card.gradeName,
+    card.ask, photo, free,
+  ];
+  return shown.map(clean).join('\t');
 }
 
 /** {id, seq, state, place, denom, type, year, mint, title, dateText, grade, gradeName, ask, photo, free} of a line, all text. */

@@ -19,7 +19,7 @@ export async function waiting() {
  */
 export async function record(kind, body, blob, check) {
   const photo = blob ? await prepared(blob) : null;
-  const said = photo ? { ...body, photo: photo.photo, digest: photo.digest } : body;
+  const said = sound(photo ? { ...body, photo: photo.photo, digest: photo.digest } : body);
   check(kind, said);
   const when = Date.now();
   const made = { id: uuid7(when), kind, when, body: said, state: 'waiting', verdict: null };
@@ -31,17 +31,37 @@ export async function record(kind, body, blob, check) {
   }
 }
 
+// As the desk will read it: what JSON cannot carry is left out, half of a character pair is replaced.
+const sound = (body) => JSON.parse(JSON.stringify(body), (_, value) => (typeof value === 'string' ? (value.toWellFormed?.() ?? value) : value));
+
 function keep(made, photo) {
   return write(['meta', 'facts', 'photos'], async (tx) => {
-    const facts = tx.objectStore('facts');
-    return (await facts.get(made.id)) ?? changeIn(tx, async (phone) => {
-      phone.n += 1;
-      phone.order += 1;
-      const fact = { ...made, n: phone.n, order: phone.order };
-      if (photo) await tx.objectStore('photos').put({ ...photo, coin: fact.body.coin, fact: fact.id });
-      await facts.put(fact);
-      return fact;
-    });
+    if (photo) await tx.objectStore('photos').put({ ...photo, coin: made.body.coin, fact: made.id });
+    return add(tx, made);
+  });
+}
+
+async function add(tx, made) {
+  const facts = tx.objectStore('facts');
+  return (await facts.get(made.id)) ?? changeIn(tx, async (phone) => {
+    phone.n += 1;
+    phone.order += 1;
+    const fact = { ...made, n: phone.n, order: phone.order };
+    await facts.put(fact);
+    return fact;
+  });
+}
+
+/** Offer a refused or contested entry anew, as another entry; its photo goes with it. Resolves to the new fact. */
+export function again(id) {
+  const when = Date.now();
+  const fresh = uuid7(when);
+  return write(['meta', 'facts', 'photos'], async (tx) => {
+    const photos = tx.objectStore('photos');
+    const { kind, body } = await settleIn(tx, id, 'retried');
+    const photo = kind === 'photo' && (await photos.get(body.photo));
+    if (photo) await photos.put({ ...photo, fact: fresh, state: 'waiting' });
+    return add(tx, { id: fresh, kind, when, body, state: 'waiting', verdict: null });
   });
 }
 
@@ -106,18 +126,18 @@ export async function counts() {
   });
 }
 
-/** A refused or contested entry is done with: `state` is retried, dropped, or taken (a contested one was seen). */
-export function settle(id, state) {
-  return write(['facts', 'photos'], async (tx) => {
-    const facts = tx.objectStore('facts');
-    const fact = await facts.get(id);
-    if (!['refused', 'contested'].includes(fact?.state)) {
-      throw Object.assign(new Error('Only an entry that was refused or contested can be settled.'), { code: 'bad' });
-    }
-    await facts.put({ ...fact, state });
-    if (state === 'dropped' && fact.kind === 'photo') await tx.objectStore('photos').delete(fact.body.photo);
-    return fact;
-  });
+/** A refused or contested entry is done with: `state` is dropped, or taken (a contested one was seen). */
+export const settle = (id, state) => write(['facts', 'photos'], (tx) => settleIn(tx, id, state));
+
+async function settleIn(tx, id, state) {
+  const facts = tx.objectStore('facts');
+  const fact = await facts.get(id);
+  if (!['refused', 'contested', state].includes(fact?.state)) {
+    throw Object.assign(new Error('Only an entry that was refused or contested can be settled.'), { code: 'bad' });
+  }
+  await facts.put({ ...fact, state });
+  if (state === 'dropped' && fact.kind === 'photo') await tx.objectStore('photos').delete(fact.body.photo);
+  return fact;
 }
 
 /** The last entry of this phone that stands and can be undone, or null. */

@@ -1,5 +1,5 @@
 // Photos taken on this phone: sent after the entries that name them, kept for the season in case the desk loses them.
-import { all, get, withDb, write } from './db.js';
+import { get, withDb, write } from './db.js';
 import { ask } from './net.js';
 import { uuid7 } from './uuid7.js';
 
@@ -23,8 +23,9 @@ export async function local(photo) {
 /** Send waiting photos whose entries the desk has taken. Rejects with the first trouble, after trying them all. */
 export async function send() {
   let trouble = null;
-  for (const held of await all('photos', 'state', 'waiting')) {
-    const { state } = (await get('facts', held.fact)) ?? {};
+  for (const photo of await withDb((db) => db.getAllKeysFromIndex('photos', 'state', 'waiting'))) {
+    const held = await get('photos', photo); // one at a time: they are large
+    const { state } = (held && await get('facts', held.fact)) ?? {};
     if (state !== 'taken' && state !== 'contested') continue; // its entry waits, or was refused: a person decides
     try {
       await ask('PUT', `/api/photo/${held.photo}`, held.bytes, { 'Content-Type': 'application/octet-stream', 'X-Digest': held.digest }, 120_000);

@@ -3,6 +3,8 @@ import { parseId } from './ids.js';
 import { fail } from './net.js';
 
 const MOST_CENTS = 1e12;
+const MOST_CHARS = 190_000; // of a whole entry as JSON; the desk's bound is 200,000
+const PARAGRAPH = 500; // characters from which a text may have several lines
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 const COST = { what: 'text:20!', cents: 'cents!' };
 const BOUGHT = { coin: 'id!', set: 'coin!', weight: 'int' };
@@ -12,6 +14,7 @@ export function check(reference, kind, body) {
   const rules = reference.kinds[kind];
   if (!rules) throw fail('bad', `This app does not know entries of kind ${kind}.`);
   table(reference, rules, body, '');
+  if (JSON.stringify(body).length > MOST_CHARS) throw wrong('', 'is too long; make it several');
 }
 
 function table(reference, rules, body, where) {
@@ -40,7 +43,12 @@ function one(reference, rule, value, where) {
 const whole = (value) => Number.isInteger(value) && Math.abs(value) <= MOST_CENTS;
 // rule → (value, detail) → what is wrong with it, or nothing
 const TESTS = {
-  text: (value, most) => (typeof value !== 'string' ? 'is not text' : [...value].length > Number(most) ? `is longer than ${most} characters` : ''),
+  text(value, most) {
+    if (typeof value !== 'string') return 'is not text';
+    if ([...value].length > Number(most)) return `is longer than ${most} characters`;
+    const control = Number(most) >= PARAGRAPH ? /[\x00-\x08\x0b-\x1f]/ : /[\x00-\x1f]/; // a mint mark or a place is one line
+    return control.test(value) ? 'holds a control character' : '';
+  },
   int: (value) => (whole(value) ? '' : 'is not a whole number'),
   cents: (value) => (whole(value) && value >= 0 ? '' : 'is not an amount of money'),
   date: (value) => (isDate(value) ? '' : 'is not a date such as 2026-03-14'),
