@@ -167,3 +167,38 @@ def test_another_tab_sees_what_one_tab_did(anna, stocked):
     anna.sync()
     until(lambda: other.run("engine.search('from the desk')")["total"] == 1, what="the other tab to know the card")
     until(lambda: other.state()["waiting"] == 0)
+
+
+def test_a_photo_entry_that_is_sent_again_takes_its_photo_along(anna, stocked):
+    late = anna.run("engine.newId()")
+    photo = anna.run(PHOTO % late)["body"]["photo"]
+    anna.sync()
+    (refused,) = in_state(anna, "refused")
+    assert not photos.path(stocked.book.photos, photo).exists()
+    with stocked.book.connected():
+        stocked.book.act("coin.add", {"coin": late, "set": {}})
+    anna.run(f"engine.retry('{refused['id']}')")
+    anna.sync()
+    until(lambda: photos.path(stocked.book.photos, photo).exists(), what="the photo")
+    assert [one["photo"] for one in stocked.card(late)["photos"]] == [photo]
+
+
+def test_half_of_a_character_does_not_block_what_follows(anna, stocked):
+    anna.page.evaluate("""(coin) => import('/web/engine/engine.js').then(({engine}) =>
+        engine.record('note', {coin, text: 'cut \\ud83e off'}))""", stocked.ids[0])  # fmt: skip
+    anna.note(stocked.ids[0], "after it")
+    anna.sync()
+    assert [one["text"] for one in stocked.card(stocked.ids[0])["notes"]] == ["cut � off", "after it"]
+
+
+def test_many_long_entries_go_up_in_several_requests(anna, stocked):
+    sizes = []
+    anna.page.on("request", lambda request: "/api/sync" in request.url and sizes.append(len(request.post_data or "")))
+    with browsers.offline(anna.context):
+        anna.run("""(async () => { for (let i = 0; i < 1200; i++) await engine.record('note', {coin: '%s', text: i + ' '.padEnd(1990, 'x')}) })()"""
+                 % stocked.ids[0])  # fmt: skip
+        sizes.clear()
+    anna.sync()
+    until(lambda: anna.state()["waiting"] == 0)
+    assert len(stocked.card(stocked.ids[0])["notes"]) == 1200
+    assert len([size for size in sizes if size > 10_000]) >= 3 and max(sizes) < 3_000_000
