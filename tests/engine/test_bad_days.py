@@ -80,7 +80,7 @@ def test_a_refused_entry_stays_in_sight_until_it_is_settled(anna, stocked):
     entry = next(one for one in anna.run("engine.entries()") if one["state"] == "refused")
     assert entry["verdict"]["code"] == "no_such_coin"
     anna.page.reload()
-    assert anna.state()["refused"] == 1
+    until(lambda: anna.state()["refused"] == 1, what="the app to have opened again")
     anna.run(f"engine.drop('{entry['fact']['id']}')")
     assert anna.state()["refused"] == 0
     assert len(stocked.card(stocked.ids[0])["notes"]) == 1

@@ -42,6 +42,17 @@ def test_a_refused_entry_is_offered_anew_as_another_entry(anna, stocked):
     assert {one["id"] for one in in_state(anna, "retried")} == {refused["id"]}
 
 
+def test_sending_again_twice_at_once_makes_one_entry(anna, stocked):
+    anna.note(anna.run("engine.newId()"), "of no coin")
+    anna.sync()
+    (refused,) = in_state(anna, "refused")
+    with browsers.offline(anna.context):
+        twice = f"Promise.allSettled([engine.retry('{refused['id']}'), engine.retry('{refused['id']}')])"
+        assert sorted(one["status"] for one in anna.run(twice)) == ["fulfilled", "rejected"]
+        assert anna.try_(f"engine.retry('{refused['id']}')") == "bad"
+        assert anna.state()["waiting"] == 1
+
+
 def test_only_what_was_refused_or_contested_can_be_settled(anna, stocked):
     fact = anna.note(stocked.ids[0])
     anna.sync()

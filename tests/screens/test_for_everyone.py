@@ -5,7 +5,6 @@ from importlib.resources import files
 import pytest
 from screens.conftest import CLASSIC, DRAPED, WANT
 from support import browser as browsers
-from support.waiting import until
 
 pytestmark = pytest.mark.browser
 PLACES = ["/", f"/c/{DRAPED}", f"/c/{DRAPED}/checks", f"/c/{DRAPED}/sell", f"/c/{CLASSIC}/move", f"/c/{CLASSIC}/note", f"/c/{CLASSIC}/price",

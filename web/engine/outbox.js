@@ -58,6 +58,9 @@ export function again(id) {
   const fresh = uuid7(when);
   return write(['meta', 'facts', 'photos'], async (tx) => {
     const photos = tx.objectStore('photos');
+    const facts = tx.objectStore('facts');
+    // A second press finds it retried; so does this very transaction where a lost connection made it run again.
+    if ((await facts.get(id))?.state === 'retried' && !(await facts.get(fresh))) throw fixed();
     const { kind, body } = await settleIn(tx, id, 'retried');
     const photo = kind === 'photo' && (await photos.get(body.photo));
     if (photo) await photos.put({ ...photo, fact: fresh, state: 'waiting' });
@@ -126,6 +129,8 @@ export async function counts() {
   });
 }
 
+const fixed = () => Object.assign(new Error('Only an entry that was refused or contested can be settled.'), { code: 'bad' });
+
 /** A refused or contested entry is done with: `state` is dropped, or taken (a contested one was seen). */
 export const settle = (id, state) => write(['facts', 'photos'], (tx) => settleIn(tx, id, state));
 
@@ -133,7 +138,7 @@ async function settleIn(tx, id, state) {
   const facts = tx.objectStore('facts');
   const fact = await facts.get(id);
   if (!['refused', 'contested', state].includes(fact?.state)) {
-    throw Object.assign(new Error('Only an entry that was refused or contested can be settled.'), { code: 'bad' });
+    throw fixed();
   }
   await facts.put({ ...fact, state });
   if (state === 'dropped' && fact.kind === 'photo') await tx.objectStore('photos').delete(fact.body.photo);
