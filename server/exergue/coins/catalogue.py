@@ -109,19 +109,21 @@ class Catalogue:
 
 def load(extra_folder: Path | str | None = None) -> Catalogue:
     """The catalogue with the owner's files of `extra_folder`, if it exists. Raises CatalogueError."""
-    types, heads, vocabulary = _own()
-    denominations = dict(built_in.ALL)
+    types, heads, vocabulary, denominations = _own()
     problems: list[str] = []
+    owned: set[str] = set()
     for path in sorted(Path(extra_folder).glob("*.toml")) if extra_folder and Path(extra_folder).is_dir() else ():
         faults: list[str] = []
-        more, head, words, known = _owner_file(path, vocabulary, denominations, faults)
+        more, head, words, known = _file(path, vocabulary, denominations, faults)
         if not faults:
             faults = check.features(words, path.name)
-            faults += check.catalogue(types + more, [*heads, (head, path.name)], words, known)
+            owners = frozenset({*owned, path.name})
+            faults += check.catalogue(types + more, [*heads, (head, path.name)], words, known, owners)
         if faults:
             problems += faults
         else:
             types, heads, vocabulary, denominations = types + more, [*heads, (head, path.name)], words, known
+            owned.add(path.name)
     series: dict[str, Series] = {}
     for head, _ in heads:
         first = series.setdefault(head.denomination, head)
@@ -130,28 +132,28 @@ def load(extra_folder: Path | str | None = None) -> Catalogue:
 
 
 @lru_cache(maxsize=1)
-def _own() -> tuple[list[Type], list[tuple[Series, str]], Vocabulary]:
+def _own() -> tuple[list[Type], list[tuple[Series, str]], Vocabulary, dict[str, Denomination]]:
     problems: list[str] = []
     vocabulary = Vocabulary(
         read.features(own_data.table("features.toml"), "features.toml", problems),
         read.laws(own_data.table("laws.toml"), "laws.toml", problems),
         own_data.table("checks.toml"),
     )
+    denominations = dict(built_in.ALL)
     types: list[Type] = []
     heads: list[tuple[Series, str]] = []
     for entry in sorted((own_data.DATA / "catalogue").iterdir(), key=lambda e: e.name):
         if entry.name.endswith(".toml"):
-            table = tomllib.loads(entry.read_text(encoding="utf-8"))
-            head, more = read.series(table, entry.name, vocabulary, problems)
+            more, head, vocabulary, denominations = _file(entry, vocabulary, denominations, problems)
             types, heads = types + more, [*heads, (head, entry.name)]
     problems += check.features(vocabulary, "features.toml")
-    problems += check.catalogue(types, heads, vocabulary, built_in.ALL)
+    problems += check.catalogue(types, heads, vocabulary, denominations)
     if problems:
         raise CatalogueError("\n".join(problems))
-    return types, heads, vocabulary
+    return types, heads, vocabulary, denominations
 
 
-def _owner_file(
+def _file(
     path: Path, vocabulary: Vocabulary, denominations: dict[str, Denomination], faults: list[str]
 ) -> tuple[list[Type], Series, Vocabulary, dict[str, Denomination]]:
     """One file, with the words and the denomination that it brings itself; data/FORMAT.md has the form."""

@@ -19,9 +19,10 @@ def features(vocabulary: Vocabulary, file: str) -> list[str]:
 
 
 def catalogue(
-    types: list[Type], heads: list[tuple[Series, str]], vocabulary: Vocabulary, denominations: dict[str, Denomination]
+    types: list[Type], heads: list[tuple[Series, str]], vocabulary: Vocabulary,
+    denominations: dict[str, Denomination], owners: frozenset[str] = frozenset(),
 ) -> list[str]:
-    """Every fault of the types taken together."""
+    """Every fault of the types taken together. Types of the `owners` files need not state the core features."""
     problems: list[str] = []
     known = {t.key for t in types}
     seen: dict[str, Type] = {}
@@ -32,7 +33,7 @@ def catalogue(
         if each.key in seen:
             problems.append(f"{each.source}, {each.key}, key: the type already stands in {seen[each.key].source}.")
         seen.setdefault(each.key, each)
-        problems += _one(each, known, vocabulary, denominations)
+        problems += _one(each, known, vocabulary, denominations, each.source in owners)
     for denomination in dict.fromkeys(t.denomination for t in seen.values()):
         family = [t for t in seen.values() if t.denomination == denomination]
         problems += _gaps(family, [h for h in heads if h[0].denomination == denomination])
@@ -55,14 +56,22 @@ def separates(one: Type, other: Type) -> bool:
     """Whether a look tells the two apart: it names the other, or their values of a feature have none in common."""
     if any(other.key in d.instead for d in one.looks) or any(one.key in d.instead for d in other.looks):
         return True
-    values = {d.feature: set(d.values) for d in one.looks if d.values and not d.years}
-    return any(
-        d.values and not d.years and d.feature in values and not values[d.feature] & set(d.values)
-        for d in other.looks
-    )
+    mine, others = stated(one), stated(other)
+    return any(not mine[key] & others[key] for key in mine.keys() & others.keys())
 
 
-def _one(t: Type, known: set[str], vocabulary: Vocabulary, denominations: dict[str, Denomination]) -> list[str]:
+def stated(t: Type) -> dict[str, set[str]]:
+    """feature → every value that pieces of the type show: of `shows` and of the looks that all dates share."""
+    found = {key: set(values) for key, values in t.shows.items()}
+    for d in t.looks:
+        if d.values and not d.years:
+            found.setdefault(d.feature, set()).update(d.values)
+    return found
+
+
+def _one(
+    t: Type, known: set[str], vocabulary: Vocabulary, denominations: dict[str, Denomination], owners: bool
+) -> list[str]:
     problems: list[str] = []
 
     def complain(name: str, sentence: str) -> None:
@@ -105,6 +114,14 @@ def _one(t: Type, known: set[str], vocabulary: Vocabulary, denominations: dict[s
     missing = set(t.years) - {i.year for i in t.issues}
     if missing:
         complain("issue", f"{show_years(missing)} has none.")
+    subtypes = {s.key for s in t.subtypes}
+    for question in t.questions:
+        for key in question.splits:
+            if key not in subtypes:
+                complain(f"question {question.key}, splits", f"there is no subtype “{key}”.")
+        if question.joins and (question.joins == t.key or question.joins not in known):
+            complain(f"question {question.key}, joins", f"“{question.joins}” is no other type of the catalogue.")
+    _shows(t, vocabulary, owners, complain)
     if not t.looks:
         complain("look", "there is nothing to look at.")
     for d in t.looks:
@@ -117,17 +134,35 @@ def _weights(t: Type, vocabulary: Vocabulary, complain) -> None:
         law = vocabulary.laws.get(weight.law)
         if law is None:
             complain("weight", f"there is no law “{weight.law}”.")
-        elif law.grains.get(t.denomination) != weight.grains:
-            lawful = law.grains.get(t.denomination)
-            complain("weight", f"{weight.grains} grains contradicts the {law.name}, which says {lawful or 'nothing'}.")
+        elif weight.grains not in law.grains.get(t.denomination, ()):
+            lawful = " or ".join(f"{float(w):g}" for w in law.grains.get(t.denomination, ()))
+            complain(
+                "weight", f"{float(weight.grains):g} grains contradicts the {law.name}, which says {lawful or 'nothing'}."
+            )
         elif min(weight.years, default=9999) < int(law.key[:4]) - 1:
             complain("weight", f"{min(weight.years)} is before the {law.name}.")
+        if weight.composition and weight.composition not in metal.ALLOYS:
+            complain("weight, composition", f"there is no alloy “{weight.composition}”.")
         if set(weight.years) - set(t.years):
             complain("weight", f"{show_years(set(weight.years) - set(t.years))} is not among its years.")
     spoken_of = any(t.denomination in law.grains for law in vocabulary.laws.values())
     bare = set(t.years) - {year for w in t.weights for year in w.years}
     if bare and spoken_of:
         complain("weight", f"{show_years(bare)} has none.")
+
+
+def _shows(t: Type, vocabulary: Vocabulary, owners: bool, complain) -> None:
+    for key, values in t.shows.items():
+        feature = vocabulary.features.get(key)
+        if feature is None:
+            complain("shows", f"there is no feature “{key}”.")
+            continue
+        for value in values:
+            if value not in feature.values:
+                complain(f"shows, {key}", f"the feature has no value “{value}”.")
+    for key, feature in vocabulary.features.items():
+        if feature.core and not owners and not stated(t).get(key):
+            complain("shows", f"nothing is said of “{key}”, which every type states.")
 
 
 def _look(d: Diagnostic, t: Type, known: set[str], vocabulary: Vocabulary, complain) -> None:

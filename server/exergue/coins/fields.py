@@ -65,6 +65,16 @@ class Fields:
             self.complain(name, f"should be a number above 0, not “{value}”.")
         return number if number > 0 else Fraction(1)
 
+    def fractions(self, name: str) -> tuple[Fraction, ...]:
+        """One such number, or a list of them."""
+        if not isinstance(self.left.get(name), list):
+            return (self.fraction(name),)
+        found = []
+        for item in self.left.pop(name):
+            self.left[name] = item
+            found.append(self.fraction(name))
+        return tuple(found)
+
     def years(self, name: str, default: str | None = None) -> tuple[int, ...]:
         """Years as "1800, 1802-1808"; a bare year may be a number."""
         value = self._take(name, (str, int), "years such as “1800, 1802-1808”", default)
@@ -82,6 +92,11 @@ class Fields:
             self.complain(name, "should be a list of texts.")
             return ()
         return tuple(value or ())
+
+    def one_or_more(self, name: str) -> tuple[str, ...]:
+        if isinstance(self.left.get(name), str):
+            return (self.text(name),)
+        return self.texts(name, True)
 
     def table(self, name: str) -> dict:
         return self._take(name, dict, "a table", {})

@@ -16,6 +16,8 @@ class Feature:
     values: dict[str, str]  # key → in words
     effort: int  # 1 at a glance, 2 with a glass, 3 out of the holder or on a scale
     error: float  # the share of careful lookers who get it wrong; an estimate of common practice
+    seen_at: str = "G-4"  # lowest grade that shows it, where a type says nothing else
+    core: bool = False  # every type says what it shows
 
 
 @dataclass(frozen=True)
@@ -24,7 +26,8 @@ class Law:
     name: str
     cite: str
     says: str
-    grains: dict[str, Fraction]  # by denomination
+    grains: dict[str, tuple[Fraction, ...]]  # by denomination
+    tolerance: dict[str, Fraction]  # grains, by denomination: how far one piece might differ
 
 
 @dataclass(frozen=True)
@@ -35,6 +38,7 @@ class Weight:
     grains: Fraction
     law: str
     note: str = ""
+    composition: str = ""  # key of alloys.toml where it differs from the type's
 
 
 @dataclass(frozen=True)
@@ -82,11 +86,17 @@ class Subtype:
 
 @dataclass(frozen=True)
 class Question:
-    """Something the literature has not settled, and the answers that are held."""
+    """Something the literature has not settled, and the answers that are held.
+
+    Where it asks what counts as a type: `splits` names the subtypes that some count as types of their own, `joins`
+    the type of which some count this one as a part.
+    """
 
     key: str
     ask: str
     held: tuple[str, ...]
+    splits: tuple[str, ...] = ()
+    joins: str = ""
 
 
 @dataclass(frozen=True)
@@ -117,6 +127,9 @@ class Type:
     questions: tuple[Question, ...]
     issues: tuple[Issue, ...]
     looks: tuple[Diagnostic, ...]
+    family: str = ""  # the design family, such as Seated Liberty, that runs over denominations
+    survivors: int = 0  # how many may survive in all grades, to an order of magnitude; 0: not said
+    shows: dict[str, tuple[str, ...]] = field(default_factory=dict)  # feature → values that its pieces show
     alongside: tuple[str, ...] = ()
     source: str = field(compare=False, default="")  # file it came from
 

@@ -28,7 +28,8 @@ def features(table: object, file: str, problems: list[str]) -> dict[str, Feature
     for key, entry in Fields(table, file, problems).left.items():
         f = Fields(entry, f"{file}, {key}", problems)
         found[key] = Feature(
-            key, f.text("name"), f.text("look"), dict(f.table("values")), f.whole("effort"), f.share("error", None)
+            key, f.text("name"), f.text("look"), dict(f.table("values")), f.whole("effort"), f.share("error", None),
+            f.text("seen_at", "G-4"), f.flag("core"),
         )
         f.done()
     return found
@@ -38,9 +39,16 @@ def laws(table: object, file: str, problems: list[str]) -> dict[str, Law]:
     found = {}
     for key, entry in Fields(table, file, problems).left.items():
         f = Fields(entry, f"{file}, {key}", problems)
-        weights = Fields(f.table("grains"), f"{file}, {key}, grains", problems)
-        grains = {denomination: weights.fraction(denomination) for denomination in list(weights.left)}
-        found[key] = Law(key, f.text("name"), f.text("cite"), f.text("says", ""), grains)
+        grains: dict[str, tuple[Fraction, ...]] = {}
+        for unit, of in (("grains", Fraction(1)), ("grams", metal.GRAMS_IN_GRAIN)):
+            weights = Fields(f.table(unit), f"{file}, {key}, {unit}", problems)
+            for denomination in list(weights.left):
+                grains[denomination] = grains.get(denomination, ()) + tuple(
+                    weight / of for weight in weights.fractions(denomination)
+                )
+        allowed = Fields(f.table("tolerance"), f"{file}, {key}, tolerance", problems)
+        tolerance = {denomination: allowed.fraction(denomination) for denomination in list(allowed.left)}
+        found[key] = Law(key, f.text("name"), f.text("cite"), f.text("says", ""), grains, tolerance)
         f.done()
     return found
 
@@ -71,7 +79,11 @@ def _type(entry: dict, denomination: str, file: str, vocabulary: Vocabulary, pro
     least, greatest = f.texts("diameter_mm", True)[:2] or ("1", "1")
     weights = tuple(_weight(w, f"{place}, weight", problems) for w in f.tables("weight"))
     diameter = (_millimetres(least, f), _millimetres(greatest, f))
-    said = {"{weight}": _weights_in_words(weights), "{diameter}": _diameter_in_words(diameter)}
+    alloy = metal.ALLOYS.get(f.left.get("composition"))
+    said = {
+        "{metal}": alloy.name if alloy else "the metal", "{weight}": _weights_in_words(weights),
+        "{diameter}": _diameter_in_words(diameter),
+    }
     looks = [_look(d, place, denomination, vocabulary, said, problems) for d in f.tables("look")]
     for name in f.texts("checks"):
         if name in vocabulary.checks:
@@ -85,9 +97,10 @@ def _type(entry: dict, denomination: str, file: str, vocabulary: Vocabulary, pro
         obverse=f.text("obverse"), reverse=f.text("reverse"), edge=f.text("edge"), axis=f.text("axis"),
         composition=f.text("composition"), diameter=diameter, weights=weights,
         subtypes=tuple(_subtype(s, f"{place}, subtype", problems) for s in f.tables("subtype")),
-        questions=tuple(_question(q, f"{place}, question", problems) for q in f.tables("question")),
-        issues=tuple(_issue(i, f"{place}, issue", proof_only, problems) for i in f.tables("issue")),
-        looks=tuple(looks), source=file,
+        questions=tuple(_question(q, f"{place}, question", denomination, problems) for q in f.tables("question")),
+        issues=_issues(f, place, proof_only, problems),
+        looks=tuple(looks), source=file, family=f.text("family", ""), survivors=f.whole("survivors", 0),
+        shows=_shows(f, place, problems),
         alongside=tuple(near if "/" in near else f"{denomination}/{near}" for near in f.texts("alongside")),
     )
     f.done()
@@ -104,7 +117,8 @@ def _millimetres(text: str, f: Fields) -> Fraction:
 
 def _weight(entry: dict, place: str, problems: list[str]) -> Weight:
     f = Fields(entry, place, problems)
-    made = Weight(f.years("years"), f.fraction("grains"), f.text("law"), f.text("note", ""))
+    grains = f.fraction("grams") / metal.GRAMS_IN_GRAIN if "grams" in f.left else f.fraction("grains")
+    made = Weight(f.years("years"), grains, f.text("law"), f.text("note", ""), f.text("composition", ""))
     f.done()
     return made
 
@@ -116,11 +130,32 @@ def _subtype(entry: dict, place: str, problems: list[str]) -> Subtype:
     return made
 
 
-def _question(entry: dict, place: str, problems: list[str]) -> Question:
+def _question(entry: dict, place: str, denomination: str, problems: list[str]) -> Question:
     f = Fields(entry, place, problems)
-    made = Question(f.text("key"), f.text("ask"), f.texts("held", True))
+    joins = f.text("joins", "")
+    made = Question(
+        f.text("key"), f.text("ask"), f.texts("held", True), f.texts("splits"),
+        joins if "/" in joins or not joins else f"{denomination}/{joins}",
+    )
     f.done()
     return made
+
+
+def _issues(f: Fields, place: str, proof_only: tuple[int, ...], problems: list[str]) -> tuple[Issue, ...]:
+    """The issues told in full, and those that `struck` only names: mint mark → years; `-` is no mark."""
+    told = [_issue(i, f"{place}, issue", proof_only, problems) for i in f.tables("issue")]
+    known = {(i.year, i.mint) for i in told}
+    struck = Fields(f.table("struck"), f"{place}, struck", problems)
+    for mark in list(struck.left):
+        mint = "" if mark == "-" else mark
+        told += [Issue(y, mint, proof_only=y in proof_only) for y in struck.years(mark) if (y, mint) not in known]
+    return tuple(sorted(told, key=lambda i: (i.year, i.mint)))
+
+
+def _shows(f: Fields, place: str, problems: list[str]) -> dict[str, tuple[str, ...]]:
+    """feature → values; one value may stand without brackets."""
+    table = Fields(f.table("shows"), f"{place}, shows", problems)
+    return {name: table.one_or_more(name) for name in list(table.left)}
 
 
 def _issue(entry: dict, place: str, proof_only: tuple[int, ...], problems: list[str]) -> Issue:
