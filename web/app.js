@@ -1,12 +1,12 @@
 // The phone app: one frame, one place at a time, and the list it belongs to beside it where there is room.
 import { engine } from './engine/engine.js';
+import { idle } from './engine/idle.js';
 import { html, nothing, render } from './parts/html.js';
 import { bar } from './parts/bar.js';
 import { head } from './parts/head.js';
 import { say } from './parts/said.js';
 import { openSheet, closeSheet, sheet } from './parts/sheet.js';
-import { start as follow } from './parts/router.js';
-import { reader } from './scan/reader.js';
+import { find, start as follow } from './parts/router.js';
 import { askPairing, pairingCode, pairingWanted } from './parts/pairing.js';
 
 const root = document.getElementById('app');
@@ -140,12 +140,29 @@ addEventListener('hashchange', async () => { // a pairing link opened in a tab w
   update();
 });
 
+// The first screen is on its way while the book opens; `arrive` tells what goes wrong with it.
+function onTheWay(first) {
+  const list = first?.list && (wide.matches || !first.load);
+  Promise.all([first?.load?.(), list && lists[first.list].load(), list && import('./engine/finder.js')]).catch(() => {});
+}
+
+// The card comes next, with a customer waiting: its screen is loaded, and drawn once where nobody sees it, so that what
+// the browser prepares at a first drawing is prepared.
+async function ahead() {
+  const [module, id] = await Promise.all([import('./screens/coin.js'), engine.anyCoin()]);
+  if (!id) return;
+  const screen = module.open(ui, { id });
+  await screen.ready;
+  idle(() => render(screen.view(), document.createElement('div'), { creationScope: document.implementation.createHTMLDocument('') }));
+}
+
 try {
-  if (location.pathname === '/scan') reader().catch(() => {}); // reads its first label the sooner
+  onTheWay(find(location.pathname));
   await engine.start();
   await choose();
   if (!before) router.show();
   update();
+  idle(() => ahead().catch(console.error));
 } catch (error) {
   console.error(error);
   const told = document.getElementById('opening');

@@ -1,6 +1,7 @@
 """What may not stand in any file of the project."""
 
 import json
+import posixpath
 import re
 import tomllib
 from pathlib import Path
@@ -62,6 +63,22 @@ def test_every_library_of_the_phone_app_has_its_reason():
 def test_versions_of_the_phone_apps_libraries_are_exact():
     package = json.loads((ROOT / "web/package.json").read_text())
     assert all(re.fullmatch(r"\d+\.\d+\.\d+", version) for version in package["dependencies"].values())
+
+
+def test_the_page_asks_at_once_for_every_module_that_the_start_needs():
+    """Else the browser finds them one floor after the other. What is imported later does not belong in the list."""
+    static = re.compile(r"""(?:^|;|\n)(?:import|export)[^;'"()]*?(?:from)?\s*["'](\.[^"']+)["']""")
+    wanted, found = [], ["/web/app.js"]
+    while found:
+        module = found.pop()
+        text = (ROOT / module[1:]).read_text()
+        for each in static.findall(text):
+            path = posixpath.normpath(posixpath.join(posixpath.dirname(module), each))
+            if path not in wanted:
+                wanted.append(path)
+                found.append(path)
+    listed = re.findall(r'rel="modulepreload" href="([^"]+)"', (ROOT / "web/index.html").read_text())
+    assert sorted(listed) == sorted(wanted)
 
 
 def test_tests_do_not_sleep():

@@ -3,7 +3,6 @@ import { told as store } from './db.js';
 import { file } from './file.js';
 import { newId, parseId } from './ids.js';
 import { idle } from './idle.js';
-import * as joining from './joining.js';
 import * as mine from './mine.js';
 import * as outbox from './outbox.js';
 import * as packs from './packs.js';
@@ -15,10 +14,8 @@ import * as reference from './reference.js';
 import * as shell from './shell.js';
 import { onchange, ofPhone, set, state } from './state.js';
 import * as stock from './stock.js';
-import * as syncing from './sync.js';
 import * as tabs from './tabs.js';
-import { fetchAhead } from './thumbs.js';
-import { check } from './valid.js';
+import { check } from './valid.js'; // never later: an entry is taken without another file
 
 const FOLD_FROM = 64; // changed cards in the overlay before it is folded
 const HOUR_MS = 3_600_000;
@@ -26,6 +23,14 @@ const MANY = 500; // changed cards: other tabs read the search anew
 const SCAN_FIRST_MS = 4000;
 const GLANCE_MS = 1500; // how long an unpaired phone waits at its start for a desk that may know it
 let tidied = 0;
+
+// What a scanner that opens first does not need is loaded after it: on a slow phone every module counts.
+const joining = () => import('./joining.js');
+const sync = () => import('./sync.js').then((module) => {
+  Object.assign(module.listeners, heard);
+  return module;
+});
+const soon = () => sync().then((module) => module.soon(), console.error);
 
 /** Read again what this or another tab, or a sync, may have changed. */
 async function refresh(change = {}) {
@@ -50,7 +55,6 @@ export const engine = {
   onchange,
   newId,
   parseId,
-  file,
   card,
   room,
 
@@ -61,24 +65,25 @@ export const engine = {
 
   /** Open the store and start the triggers. A paired phone does not wait for the network. */
   async start() {
-    Object.assign(syncing.listeners, heard);
     store.blocked = () => set({ notice: [{ code: 'tabs', text: 'Close the other tabs of this app, so that it can be brought up to date.' }] });
     tabs.listen(otherTab);
     await Promise.all([reference.load(), refresh()]);
     shell.start(() => set({ shellReady: shell.ready(), update: shell.waits() }));
     persisted().then((kept) => set({ persisted: kept }));
     if (!state.paired) await Promise.race([heard.stranger().catch(() => {}), new Promise((done) => { setTimeout(done, GLANCE_MS); })]);
-    syncing.watch();
+    const talk = () => Promise.all([sync(), joining()]).then(([module]) => module.watch());
+    if (state.cursor) idle(talk);
+    else await talk();
     // The search asks for its lines by itself; a scanner that opens first has the phone to itself.
     setTimeout(() => { if (state.cursor) idle(finder); }, SCAN_FIRST_MS);
   },
 
   /** Pair with a one-time code. Rejects with {code, message}. */
   async pair(code, name) {
-    await joining.pair(code, name);
+    await (await joining()).pair(code, name);
     stock.reset();
     await refresh({ unknown: false, trouble: null, online: true });
-    syncing.watch();
+    (await sync()).watch();
     tabs.tell({ all: true });
     persisted(true).then((kept) => set({ persisted: kept }));
   },
@@ -98,7 +103,7 @@ export const engine = {
       const fact = await outbox.record(kind, body, photo, (...said) => reference.reference && check(reference.reference, ...said));
       await refresh({ full: false });
       tabs.tell();
-      syncing.soon();
+      soon();
       return fact;
     } catch (error) {
       if (error.code === 'full') set({ full: true });
@@ -111,6 +116,8 @@ export const engine = {
     const { rows, total } = (await finder()).find(text, filters);
     return { rows: rows.map((row) => ({ ...row, waiting: stock.isPainted(row.id) })), total };
   },
+
+  anyCoin: packs.anyCoin,
 
   /** The places where coins are, in order. */
   async places() {
@@ -125,7 +132,7 @@ export const engine = {
     const made = await outbox.again(id);
     await refresh();
     tabs.tell();
-    syncing.soon();
+    soon();
     return made;
   },
 
@@ -145,7 +152,9 @@ export const engine = {
   },
 
   /** Talk to the desk now. Rejects with {code, message}. */
-  sync: () => syncing.sync(),
+  sync: () => sync().then((module) => module.sync()),
+
+  file,
 
   /** A photo that waits on this phone, as a Blob, or null. */
   photo: photos.local,
@@ -166,7 +175,7 @@ export const engine = {
 
   /** Unpair and remove everything. Entries that wait are lost: ask first. */
   async leave() {
-    await joining.leave();
+    await (await joining()).leave();
     await gone();
   },
 };
@@ -174,7 +183,7 @@ export const engine = {
 /** What sync tells. */
 const heard = {
   state: set,
-  stranger: () => joining.recognise().then(() => refresh()),
+  stranger: () => joining().then((module) => module.recognise()).then(() => refresh()),
   progress: (progress) => set({ progress, online: true }),
   taken: (ids) => mine.linger(ids),
   async filled() {
@@ -194,7 +203,7 @@ const heard = {
   },
   async revoked() {
     const lost = state.waiting ? ` ${state.waiting} that had not been sent ${state.waiting === 1 ? 'is' : 'are'} lost.` : '';
-    await joining.wipe();
+    await (await joining()).wipe();
     await gone([{ code: 'revoked', text: `The desk has unpaired this phone. Its copy of the book was removed.${lost}`, when: Date.now() }]);
   },
 };
@@ -224,7 +233,9 @@ async function tidy() {
   tidied = Date.now();
   await outbox.forgetOld();
   await photos.trim();
-  if (state.online) await fetchAhead((await finder()).photos());
+  if (!state.online) return;
+  const { fetchAhead } = await import('./thumbs.js');
+  await fetchAhead((await finder()).photos());
 }
 
 async function fold() {

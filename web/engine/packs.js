@@ -131,5 +131,10 @@ export const indexFrom = (after, most) => withDb(async (db) => {
   const [names, texts] = await Promise.all([store.getAllKeys(range, most), store.getAll(range, most)]);
   return names.map((name, i) => [name, texts[i]]);
 });
+/** The ID of some coin that is held, or null. */
+export const anyCoin = () => withDb(async (db) => {
+  const cursor = await db.transaction('packs').store.openCursor(ofKind('coin'));
+  return rowsOf(cursor?.value)[0]?.[1] ?? null;
+});
 export const newest = (id) => withDb((db) => db.get('overlay', ['coin', id]));
 export const overlayCoins = () => all('overlay', null, newerOf('coin'));

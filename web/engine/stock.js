@@ -1,6 +1,5 @@
 // The search over this phone's coins: packs, overlay and painted cards brought together, loaded when first asked.
 import { indexFrom, newest, overlayCoins } from './packs.js';
-import { Finder } from './finder.js';
 import { lineOf } from './lines.js';
 import { breath } from './idle.js';
 
@@ -22,8 +21,9 @@ export function load(rank, paintedCards) {
 }
 
 async function fill(rank, paintedCards) {
-  const made = new Finder(rank);
   const mine = turn;
+  const { Finder } = await import('./finder.js');
+  const made = new Finder(rank);
   for (let after = '', last = 0; ; after = last) {
     const packs = await indexFrom(after, PACKS);
     if (!packs.length) break;

@@ -1,10 +1,9 @@
-import * as coin from '../screens/coin.js'; // these two are asked for with a customer waiting
-import * as scan from '../screens/scan.js';
+import * as scan from '../screens/scan.js'; // the first screen of a show floor
 
 // One table of addresses. Each names the list it belongs to (shown beside it on a wide screen) and its screen.
 const table = [
   ['/', 'stock', null],
-  ['/c/:id', 'stock', () => coin],
+  ['/c/:id', 'stock', () => import('../screens/coin.js')],
   ['/c/:id/checks', 'stock', () => import('../screens/checks.js')],
   ['/c/:id/sell', 'stock', () => import('../screens/sale.js')],
   ['/c/:id/buy', 'stock', () => import('../screens/purchase.js')],

@@ -4,6 +4,7 @@ import { icon } from '../parts/icons.js';
 import { eachFrame, openCamera, trouble } from './camera.js';
 import { reader } from './reader.js';
 
+const REST_MS = 1500; // what a label opens has the phone to itself: no frame is read meanwhile
 const TRIED = 'exergue.camera-worked';
 const WHY = {
   denied: ['The camera is not allowed', 'Allow it for this site in the browser’s settings, then try again. Until then type the ID, or read it from a photo.'],
@@ -15,7 +16,8 @@ const WHY = {
 
 export const cameraWorked = () => Number(localStorage.getItem(TRIED)) || null;
 
-// `words` stand under the ring; `bottom` is a template below them. found(text) may be called for every frame's text.
+// `words` stand under the ring; found(text) is called for every new text, and says true where
+// it opens another place.
 export function makeScanner(ui, { found, words = 'Hold the label in the ring' }) {
   let video = null;
   let camera = null;
@@ -24,6 +26,7 @@ export function makeScanner(ui, { found, words = 'Hold the label in the ring' })
   let why = null;
   let lit = false;
   let last = '';
+  let resting = 0;
   let turn = 0;
 
   const attach = (element) => {
@@ -55,11 +58,12 @@ export function makeScanner(ui, { found, words = 'Hold the label in the ring' })
       state = 'watching';
       ui.update();
       unwatch = eachFrame(video, async () => {
+        if (performance.now() < resting) return;
         const text = await read(video);
         if (!text || mine !== turn || text === last) return;
         last = text;
+        if (found(text)) resting = performance.now() + REST_MS;
         localStorage.setItem(TRIED, String(Date.now()));
-        found(text);
       });
     } catch (error) {
       if (mine !== turn) return;
@@ -87,7 +91,6 @@ export function makeScanner(ui, { found, words = 'Hold the label in the ring' })
   }
 
   return {
-    again: () => { last = ''; },
     stop,
     torchButton: () => (camera?.torch ? html`<button class="button dark" aria-pressed=${String(lit)} @click=${torch}>${icon('torch')}${lit ? 'Light off' : 'Light on'}</button>` : nothing),
     view: (message = nothing) => html`<div class="viewfinder ${state}">

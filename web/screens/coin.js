@@ -38,7 +38,7 @@ export function open(ui, { id: typed }) {
     }
   }
 
-  load();
+  screen.ready = load();
   return screen;
 
   function view() {

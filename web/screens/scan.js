@@ -3,7 +3,6 @@ import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { makeScanner } from '../scan/scanner.js';
-import { readPhoto } from '../scan/from-photo.js';
 import { codeIn } from '../parts/pairing.js';
 
 export function open(ui) {
@@ -32,6 +31,7 @@ export function open(ui) {
     if (!file) return;
     ui.say('Reading the photo …');
     try {
+      const { readPhoto } = await import('../scan/from-photo.js');
       const read = await readPhoto(file);
       if (!read) ui.say('No label could be read in that photo. Come closer, and keep it sharp.', { tone: 'bad' });
       else if (!found(read)) ui.say(message, { tone: 'bad' });
