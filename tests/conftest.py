@@ -1,8 +1,13 @@
 """Fixtures that every part may use; the work is done in tests/support."""
 
 import pytest
+from hypothesis import HealthCheck, settings
 from support import browser as browsers
 from support.desk import Desk
+
+# The same examples in every run, and none fails because the machine is busy.
+settings.register_profile("exergue", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("exergue")
 
 
 @pytest.fixture

@@ -54,7 +54,7 @@ def play(book, steps):
             phone.say("not.yet.known", coin=coin)
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(steps=STEPS)
 def test_refolding_gives_the_same_tables_and_verdicts(tmp_path_factory, steps):
     book = Book.create(tmp_path_factory.mktemp("book"))

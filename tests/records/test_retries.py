@@ -23,7 +23,7 @@ def entries(phone):
     return phone.made
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(cuts=st.lists(st.tuples(st.integers(0, 8), st.integers(0, 8)), max_size=12))
 def test_repeated_and_overlapping_requests_change_nothing_more(tmp_path_factory, cuts):
     once = Book.create(tmp_path_factory.mktemp("once"))

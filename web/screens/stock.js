@@ -23,7 +23,7 @@ export function open(ui) {
   function ask() {
     if (asked) return;
     asked = true;
-    requestAnimationFrame(search);
+    queueMicrotask(search); // not the next frame: the drawing waits for one itself
   }
 
   async function search() {
