@@ -98,3 +98,14 @@ def test_a_request_that_is_too_large_is_refused(owner_phone):
 
 def test_an_unknown_address_answers_in_the_one_shape(owner_phone):
     assert error_of(owner_phone.get("nothing"), 404) == "not_found"
+
+
+def test_an_entry_that_cannot_be_held_whole_does_not_block_the_phones_queue(owner_phone):
+    """JSON says half of a UTF-16 pair as an escape (RFC 8259, section 8.2); no database keeps it as UTF-8."""
+    coin = new_id()
+    texts = ["\ud83e", "x" * 250_000, "kept"]
+    facts = [owner_phone.fact(1, "coin.add", coin=coin, set={})]
+    facts += [owner_phone.fact(n, "note", coin=coin, text=text) for n, text in enumerate(texts, 2)]
+    verdicts = owner_phone.sync(*facts).get_json()["verdicts"]
+    assert [v["code"] for v in verdicts] == [None, "half_character", "too_long", None]
+    assert owner_phone.sync(*facts).get_json()["verdicts"] == verdicts

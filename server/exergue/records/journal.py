@@ -5,7 +5,7 @@ import json
 import logging
 from dataclasses import replace
 
-from . import cards, kinds, quick
+from . import cards, fitting, kinds, quick
 from .allowed import forbidden
 from .clock import now_ms
 from .fold import FOLDS, Entry, Outcome
@@ -16,13 +16,12 @@ from .uuid7 import is_uuid
 from .verdicts import REFUSED, JournalError, Refused, Verdict
 
 log = logging.getLogger(__name__)
-MAX_BODY = 200_000  # characters of JSON
 DESK = "desk"
 
 
-def digest_of(kind: str, when_ms: int, body: dict) -> str:
-    """What makes two facts the same: their content, whatever their device and number."""
-    return hashlib.sha256(dumps([kind, when_ms, body]).encode()).hexdigest()
+def digest_of(text: str) -> str:
+    """What makes two facts the same: their content as JSON text, whatever their device and number."""
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
 
 
 class Turn:
@@ -83,12 +82,12 @@ def check_shape(fact) -> None:
     )
     if not ok:
         raise JournalError("bad_fact", "An entry lacks its id, number, kind, time or body.")
-    if len(dumps(fact["body"])) > MAX_BODY:
-        raise JournalError("bad_fact", "An entry is too long.")
 
 
 def take(turn: Turn, device: Device, fact: dict, received: int, strict: bool) -> Verdict:
-    digest = digest_of(fact["kind"], fact["when"], fact["body"])
+    kind, body = fact["kind"], fact["body"]
+    text = dumps([kind, fact["when"], body])
+    digest = digest_of(text)
     if quick.there("select 1 from fact where id = ?", fact["id"]):
         known = Fact.get(Fact.id == fact["id"])
         if known.digest != digest:
@@ -100,8 +99,13 @@ def take(turn: Turn, device: Device, fact: dict, received: int, strict: bool) ->
         raise JournalError("cloned", "This number was used for another entry: two phones share one identity.")
     if fact["n"] > device.next_n:
         raise JournalError("number_gap", "Entries are missing before this one.", next_n=device.next_n)
-    entry = Entry(turn.next(), fact["id"], device.id, fact["kind"], fact["when"], received, fact["body"])
-    outcome = forbidden(device, entry.kind, entry.body) or fold(entry, strict)
+    unfit = fitting.problem(text)
+    if unfit and strict:
+        raise unfit
+    if unfit:
+        kind, body = fitting.whole(kind), fitting.kept(body)
+    entry = Entry(turn.next(), fact["id"], device.id, kind, fact["when"], received, body)
+    outcome = refusal(unfit) if unfit else forbidden(device, kind, body) or fold(entry, strict)
     if device.role != "owner":  # the present value may be the owner's alone: a price, a floor
         outcome = replace(outcome, now=None)
     quick.insert(
@@ -118,17 +122,21 @@ def verdict_of(row: Fact, n: int) -> Verdict:
     return Verdict(row.id, n, row.verdict, row.code, row.message, row.now)
 
 
+def refusal(problem: Refused) -> Outcome:
+    return Outcome(REFUSED, problem.code, problem.message, problem.now)
+
+
 def fold(entry: Entry, strict: bool = False) -> Outcome:
     """Fold one fact; a refusal leaves no trace in the tables, and a fault of ours keeps the fact."""
     touched = dict(entry.touched)
     try:
         with write():
             return fold_known(entry)
-    except Refused as refusal:
+    except Refused as problem:
         entry.touched = touched
         if strict:
             raise
-        return Outcome(REFUSED, refusal.code, refusal.message, refusal.now)
+        return refusal(problem)
     except Exception:
         log.exception("fact %s of kind %s could not be folded", entry.id, entry.kind)
         if strict:
