@@ -79,6 +79,7 @@ BODIES = [
     ("purchase", BUY), ("purchase", BUY | {"bought": []}), ("purchase", BUY | {"bought": [{"coin": "7K3M9QX2B4"}]}),
     ("purchase", BUY | {"bought": [{"coin": "7K3M9QX2B4", "set": {"year": "1806"}}]}),
     ("purchase", BUY | {"bought": [{"coin": "7K3M9QX2B4", "set": {"colour": "red"}}]}),
+    *(("coin.add", {"coin": "7K3M9QX2B4", "set": {"year": year}}) for year in (-1001, -1000, 0, 2100, 2101)),
     ("check", {"coin": "7K3M9QX2B4", "key": "facing", "answer": ""}), ("check", {"coin": "7K3M9QX2B4", "key": "facing", "answer": "maybe"}),
     ("coin.edit", {"coin": "7K3M9QX2B4", "base": {}, "set": {"publish": ["identity"], "ask": None}}),
     ("void", {"of": "01990001-0000-7000-8000-00000000000f"}), ("void", {"of": "01990001"}), ("void", {}),

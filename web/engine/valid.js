@@ -49,7 +49,11 @@ const TESTS = {
     const control = Number(most) >= PARAGRAPH ? /[\x00-\x08\x0b-\x1f]/ : /[\x00-\x1f]/; // a mint mark or a place is one line
     return control.test(value) ? 'holds a control character' : '';
   },
-  int: (value) => (whole(value) ? '' : 'is not a whole number'),
+  int(value, bounds) {
+    if (!whole(value)) return 'is not a whole number';
+    const [least, most] = bounds?.split(':').map(Number) ?? [-Infinity, Infinity];
+    return value < least || value > most ? `is not between ${least} and ${most}` : '';
+  },
   cents: (value) => (whole(value) && value >= 0 ? '' : 'is not an amount of money'),
   date: (value) => (isDate(value) ? '' : 'is not a date such as 2026-03-14'),
   id: (value) => (parseId(value).id === value ? '' : 'is not a coin ID'),

@@ -8,23 +8,28 @@ from pathlib import Path
 
 from peewee import DatabaseError
 
-from . import cards, journal, knowledge, migrations, refold
+from . import cards, journal, kinds, knowledge, migrations, refold, settings
 from .clock import now_ms
 from .store import open_database, write
 from .tables import Device, Setting, database, dumps
 from .uuid7 import uuid7
 from .verdicts import REFUSED, Refused, Verdict
 
-FOLD_VERSION = 2  # raise it when a fold or a card changes: tables are then made again at the next start
+FOLD_VERSION = 3  # raise it when a fold or a card changes: tables are then made again at the next start
 FILE = "book.sqlite3"
 FOLDERS = ("photos", "catalogue", "backups")
-SETTINGS = {
-    "name": "My book", "currency": "USD", "label_address": "", "cost_code": "", "found_line": "", "label_shows": [],
-}  # fmt: skip
 
 
 class BookError(Exception):
     """A book that cannot be made or opened; the message is for people."""
+
+
+def _fits(key: str, value) -> bool:
+    try:
+        kinds.check_setting(key, value)
+    except (Refused, KeyError):
+        return False
+    return True
 
 
 class Book:
@@ -37,11 +42,17 @@ class Book:
     # --- making and opening ------------------------------------------------------------------
 
     @classmethod
-    def create(cls, folder, name: str = SETTINGS["name"], currency: str = "USD") -> "Book":
+    def create(cls, folder, name: str = settings.DEFAULTS["name"], currency: str = "USD") -> "Book":
         """A new, empty book in `folder` (made if need be). Raises BookError where there is one."""
         self = cls(folder)
         if (self.folder / FILE).exists():
             raise BookError(f"There is already a book in {self.folder}.")
+        given = {"name": name, "currency": currency}
+        try:
+            for key, value in given.items():
+                kinds.check_setting(key, value)
+        except Refused as problem:
+            raise BookError(str(problem)) from None
         self.folder.mkdir(parents=True, exist_ok=True)
         self._bind()
         with self.connected():
@@ -51,8 +62,7 @@ class Book:
                 journal.set_meta("epoch", str(uuid.uuid4()))
                 journal.set_meta("fold", self._fold_mark())
                 Device.create(id=journal.DESK, name="Desk", role="owner", paired_ms=now_ms())
-            self.act_all([("setting", {"key": "name", "value": name}),
-                          ("setting", {"key": "currency", "value": currency})])  # fmt: skip
+            self.act_all([("setting", {"key": key, "value": value}) for key, value in given.items()])
         return self
 
     @classmethod
@@ -153,7 +163,8 @@ class Book:
         return None if row is None or row.open is None else cards.whole(row, role)
 
     def settings(self) -> dict:
-        return SETTINGS | {row.key: row.value for row in Setting.select()}
+        """The settings as they stand. One that was taken before its key had a rule, and breaks it, counts as unset."""
+        return settings.DEFAULTS | {row.key: row.value for row in Setting.select() if _fits(row.key, row.value)}
 
     def setting(self, key: str):
         return self.settings()[key]

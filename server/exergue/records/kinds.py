@@ -8,6 +8,7 @@ from importlib.resources import files
 
 from ..coins import grades
 from ..labels import ids
+from . import settings
 from .tables import dumps
 from .uuid7 import is_uuid
 from .verdicts import Refused
@@ -29,13 +30,20 @@ def known(kind: str) -> bool:
 
 
 def fields_of(table: str) -> dict[str, str]:
-    """Field names and types of `coin`, `want`, `show` or `sale_seen`."""
+    """Field names and types of `coin`, `want`, `show`, `sale_seen` or `setting`."""
     return spec()["fields"][table]
 
 
 def check(kind: str, body) -> None:
     """Raise Refused with a sentence that names the field, unless `body` fits its kind."""
     _table(spec()["kind"][kind], body, "")
+    if kind == "setting":
+        check_setting(body["key"], body["value"])
+
+
+def check_setting(key: str, value) -> None:
+    """Raise Refused with a sentence, unless `value` may stand under this key."""
+    _value(fields_of("setting")[key], value, key)
 
 
 def _bad(where: str, what: str) -> Refused:
@@ -76,6 +84,10 @@ def _text(value, detail, where):
 def _int(value, detail, where):
     if type(value) is not int or abs(value) > MAX_CENTS:
         raise _bad(where, "is not a whole number")
+    if detail:
+        least, most = map(int, detail.split(":"))
+        if not least <= value <= most:
+            raise _bad(where, f"is not between {least} and {most}")
 
 
 def _cents(value, detail, where):
@@ -166,6 +178,17 @@ def _ids(value, detail, where):
         _id(item, "", where)
 
 
+def _setting(rule: str):
+    def check(value, detail, where):
+        _text(value, "120", where)
+        try:
+            settings.CHECKS[rule](value)
+        except settings.BadSetting as problem:
+            raise Refused("bad_setting", str(problem)) from None
+
+    return check
+
+
 def _json(value, detail, where):
     if len(dumps(value)) > 10_000:
         raise _bad(where, "is too long")
@@ -174,5 +197,5 @@ def _json(value, detail, where):
 _CHECKS = {
     "text": _text, "int": _int, "cents": _cents, "date": _date, "id": _id, "uuid": _uuid, "digest": _digest,
     "flag": _flag, "one": _one, "some": _some, "grade": _grade, "costs": _costs, "bought": _bought,
-    "ids": _ids, "value": _json,
+    "ids": _ids, "value": _json, **{rule: _setting(rule) for rule in settings.CHECKS},
 }  # fmt: skip

@@ -4,7 +4,8 @@ from pathlib import Path
 
 from ..labels import Label, formats, ids
 from ..money import cents
-from ..money.costcode import BadCode, Code
+from ..money.costcode import BadCode
+from ..records.settings import cost_code
 
 FORMATS = "label-formats.toml"  # the owner's own formats, in the book's folder
 SHOWS = ("ask", "code")
@@ -14,12 +15,6 @@ def known_formats(folder: Path) -> dict[str, formats.Format]:
     """Built-in label formats and the owner's own. Raises BadFormat for a faulty file of the owner's."""
     own = Path(folder) / FORMATS
     return formats.all(own if own.is_file() else None)
-
-
-def cost_code(setting: str, currency: str) -> Code | None:
-    """The owner's cost code: ten letters, and an eleventh for “the same digit again” (X without). Raises BadCode."""
-    letters = "".join((setting or "").split())
-    return Code(letters[:10], letters[10:] or "X", code=currency) if letters else None
 
 
 def label(card: dict, base: str, settings: dict, shows) -> Label:

@@ -1,22 +1,27 @@
 """Settings of the book, and the owner's password."""
 
-from urllib.parse import urlsplit
-
 from flask import flash, g, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from wtforms import PasswordField, ValidationError
 from wtforms.validators import EqualTo, InputRequired, Length
 
-from ...money.costcode import BadCode
 from ...records import owner
+from ...records import settings as rules
 from ...records.verdicts import Refused
-from .. import here, labelling, public
+from .. import here, public
 from . import desk, gate
 from .coin_form import Ticks
 from .forms import LineField, SeenField, changed
 
 SHOWS = [("ask", "Asking price"), ("code", "Cost code")]
 NAMES = ("name", "label_address", "found_line", "label_shows", "cost_code")
+
+
+def settled(check, field) -> None:
+    try:
+        check(field.data)
+    except rules.BadSetting as problem:
+        raise ValidationError(str(problem)) from None
 
 
 class SettingsForm(FlaskForm):
@@ -28,15 +33,10 @@ class SettingsForm(FlaskForm):
     seen = SeenField()
 
     def validate_cost_code(self, field):
-        try:
-            labelling.cost_code(field.data, g.currency)
-        except BadCode as problem:
-            raise ValidationError(str(problem)) from None
+        settled(rules.check_cost_code, field)
 
     def validate_label_address(self, field):
-        parts = urlsplit(field.data)
-        if field.data and (parts.scheme not in ("http", "https") or not parts.hostname or parts.path.strip("/") or parts.query):
-            raise ValidationError("A label address reads like https://coins.example, without a path.")
+        settled(rules.check_address, field)
 
     def wanted(self) -> dict:
         fields = {name: getattr(self, name).data for name in NAMES}
