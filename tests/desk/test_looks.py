@@ -81,3 +81,14 @@ def test_the_number_that_waits_is_on_every_page(ada, buy, phone):
     phone("coin.edit", {"coin": buy(), "base": {"place": "x"}, "set": {"place": "y"}})
     for address in ("/desk/", "/desk/stock", "/desk/settings"):
         assert re.search(r'class="count">1<', ada.get(address).text), address
+
+
+def test_a_freed_label_is_offered_to_the_coin_that_waits_for_it(ada, buy, phone):
+    coin = buy()
+    wrong = Coin.get_by_id(coin).made_by
+    phone("purchase", {"bought": [{"coin": coin, "set": {"year": 1798}}], "costs": [], "date": "2026-03-15"})
+    phone("void", {"of": wrong})
+    page = ada.get("/desk/looks").text
+    assert f'value="{ids.show(coin)}"' in page and "has left the book" in page
+    decide(ada, "new_id", coin=ids.show(coin))
+    assert Coin.get_by_id(coin).year == 1798 and "Nothing waits" in ada.get("/desk/looks").text

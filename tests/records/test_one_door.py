@@ -124,3 +124,24 @@ def test_a_mint_mark_is_one_line_and_a_note_may_have_several(book, anna):
     coin, _ = anna.buy()
     assert anna.say("coin.edit", coin=coin, base={}, set={"mint": "D\nS"}).verdict == "refused"
     assert anna.say("note", coin=coin, text="one\ntwo").verdict == "applied"
+
+
+def test_a_coin_of_before_the_catalogue_knew_better_can_still_be_edited(book, anna):
+    coin = anna.new_id()
+    about = {"denom": "half-cent", "type": "half-cent/classic-head", "year": 1809}
+    anna.say("coin.add", coin=coin, set=about)
+    Coin.update(year=1820).where(Coin.id == coin).execute()  # as if recorded under an older catalogue
+    same = {"base": {"year": 1820, "place": ""}, "set": {"year": 1820, "place": "Box 2"}}
+    assert anna.say("coin.edit", coin=coin, **same).verdict == "applied"
+    assert book.card("coin", coin)["place"] == "Box 2"
+    assert anna.say("coin.edit", coin=coin, base={"mint": ""}, set={"mint": "S"}).code == "never_struck"
+    assert anna.say("coin.edit", coin=coin, base={"year": 1820}, set={"year": 1809}).verdict == "applied"
+
+
+@pytest.mark.parametrize("year, verdict", [(1806, "applied"), (-480, "applied"), (2101, "refused"), (18_060, "refused"),
+                                           (-1001, "refused"), (10**12, "refused")])  # fmt: skip
+def test_a_date_is_one_that_coins_have(book, anna, year, verdict):
+    about = {"set": {"year": year}}
+    assert anna.say("coin.add", coin=anna.new_id(), **about).verdict == verdict
+    seen = {"set": {"year": year, "price": 100, "date": "2026-03-14"}}
+    assert anna.say("sale.seen", **seen).verdict == verdict

@@ -4,7 +4,7 @@ import threading
 
 import pytest
 
-from exergue.records import devices, journal, migrations, refold
+from exergue.records import devices, journal, migrations, quick, refold
 from exergue.records.book import FILE, Book, BookError
 from exergue.records.tables import Fact
 from tests.records.conftest import Phone
@@ -66,3 +66,17 @@ def test_eight_phones_that_write_at_once_all_get_in(book):
     assert errors == []
     assert Fact.select().where(Fact.kind == "want.add", Fact.verdict == "applied").count() == 120
     assert refold.verify() == [] and {d.next_n for d in devices.listing()} == {16}
+
+
+def test_a_book_of_the_first_version_gets_its_indexes(book, anna):
+    fresh = indexes()
+    assert {"coin_made_by", "sale_show"} <= fresh
+    for name in ("coin_made_by", "sale_show"):
+        quick.run(f'drop index "{name}"')
+    journal.set_meta("schema", "1")
+    Book.open(book.folder)
+    assert indexes() == fresh and journal.meta("schema") == str(migrations.VERSION)
+
+
+def indexes():
+    return {name for (name,) in quick.rows("select name from sqlite_master where type = 'index'")}

@@ -99,3 +99,37 @@ def test_opening_a_book_after_the_catalogue_changed_renews_its_cards(tmp_path):
     again = Book.open(tmp_path / "book")
     with again.connected():
         assert again.setting("name") == "Old"
+
+
+def test_an_entry_of_a_kind_that_was_unknown_is_checked_when_the_desk_has_learnt_it(book, anna):
+    coin, _ = anna.buy()
+    good = anna.fact("of.the.future", coin=coin, text="worn flat")
+    bad = anna.fact("of.the.future", coin=coin, text=7)
+    late = anna.fact("of.the.future", coin=coin, text="x" * 3000)
+    anna.send(good, bad, late)
+    look = reading.looks()[0]["id"]
+    assert anna.say("decide", look=look, choice="drop").verdict == "applied"
+    Fact.update(kind="note").where(Fact.kind == "of.the.future").execute()
+    refold.rebuild()
+    rows = [Fact.get(Fact.id == fact["id"]) for fact in (good, bad, late)]
+    assert [(row.verdict, row.code) for row in rows] == [("applied", None), ("refused", "bad_body"), ("refused", "bad_body")]
+    assert [note["text"] for note in book.card("coin", coin)["notes"]] == ["worn flat"]
+    assert reading.looks() == [] and refold.verify() == []
+    assert refold.rebuild() == []
+
+
+def test_what_was_taken_once_is_never_refused_by_an_upgrade(book, anna, monkeypatch):
+    from exergue.records.fold import FOLDS
+    from exergue.records.verdicts import Refused
+
+    coin, bought = anna.buy()
+    line = Fact.get(Fact.id == bought.fact)
+
+    def stricter(entry):
+        raise Refused("stricter", "No more.")
+
+    with monkeypatch.context() as now:
+        now.setitem(FOLDS, "purchase", stricter)
+        assert refold.rebuild() == [f"Entry {line.seq} (purchase) was applied, and is refused now."]
+        assert Fact.get(Fact.id == bought.fact).verdict == "applied"
+    assert refold.rebuild() == [] and book.card("coin", coin)["state"] == "in stock"

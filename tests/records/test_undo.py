@@ -2,7 +2,7 @@
 
 import pytest
 
-from exergue.records import reading
+from exergue.records import reading, refold
 
 
 def test_an_undone_purchase_frees_its_blank_label(book, anna):
@@ -65,3 +65,83 @@ def test_an_edit_that_was_edited_again_stays(book, anna):
 
 def test_what_is_not_there_cannot_be_undone(book, anna):
     assert anna.say("void", of="01890000-0000-7000-8000-000000000009").code == "no_such_entry"
+
+
+def test_undoing_the_wrong_coin_of_a_label_keeps_the_right_one_waiting_for_it(book, anna, ben):
+    label, wrong = anna.buy()
+    ben.buy(label, cents=7_000, set={"year": 1828})
+    ben.say("coin.edit", coin=label, base={"place": "x"}, set={"place": "y"})
+    anna.say("void", of=wrong.fact)
+    assert book.card("coin", label) is None
+    (look,) = reading.looks()
+    assert look["kind"] == "label_used_twice"  # what was asked about the wrong coin is gone with it
+    assert anna.say("decide", look=look["id"], choice="new_id", coin=label).verdict == "applied"
+    card = book.card("coin", label)
+    assert (card["year"], card["own"]["cost"], card["looks"]) == (1828, 7_000, 0)
+    assert reading.looks() == [] and refold.verify() == []
+
+
+def test_a_coin_that_was_only_recorded_takes_the_freed_label_by_itself(book, anna, ben):
+    label = anna.new_id()
+    wrong = anna.say("coin.add", coin=label, set={"year": 1806})
+    ben.say("coin.add", coin=label, set={"year": 1828})
+    (look,) = reading.looks()
+    assert anna.say("decide", look=look["id"], choice="new_id").code == "id_used"  # not free yet
+    anna.say("void", of=wrong.fact)
+    assert anna.say("decide", look=look["id"], choice="new_id").verdict == "applied"
+    assert book.card("coin", label)["year"] == 1828 and refold.verify() == []
+
+
+def test_a_purchase_takes_its_coin_when_the_other_purchase_of_it_was_undone(book, anna, ben):
+    label = anna.new_id()
+    anna.say("coin.add", coin=label, set={"year": 1806})
+    wrong = buy_known(anna, label, 5_000)
+    buy_known(ben, label, 7_000)
+    (look,) = reading.looks()
+    anna.say("void", of=wrong.fact)
+    assert anna.say("decide", look=look["id"], choice="new_id", coin=label).verdict == "applied"
+    assert book.card("coin", label)["own"]["cost"] == 7_000 and refold.verify() == []
+
+
+def buy_known(phone, coin, cents):
+    return phone.say("purchase", bought=[{"coin": coin, "set": {}}], costs=[{"what": "price", "cents": cents}],
+                     date="2026-03-14")  # fmt: skip
+
+
+def lot(phone, *coins):
+    return phone.say("purchase", bought=[{"coin": coin, "set": {"year": 1828}} for coin in coins], costs=[],
+                     date="2026-03-14")  # fmt: skip
+
+
+def test_an_undone_purchase_can_no_longer_be_decided_in(book, anna, ben):
+    one, two = anna.buy()[0], anna.buy()[0]
+    contested = lot(ben, one, two)
+    (look,) = reading.looks()
+    anna.say("decide", look=look["id"], choice="new_id", coin=anna.new_id())
+    (again,) = reading.looks()  # the lot's second label is used, too
+    assert again["id"] != look["id"]
+    ben.say("void", of=contested.fact)
+    assert reading.looks() == []
+    verdict = anna.say("decide", look=again["id"], choice="new_id", coin=anna.new_id())
+    assert verdict.verdict == "merged" and reading.counts()["coins"] == 2
+    assert refold.verify() == []
+
+
+def test_a_new_label_that_another_coin_of_the_lot_has_is_refused(book, anna, ben):
+    used, other = anna.buy()[0], anna.new_id()
+    lot(ben, used, other)
+    (look,) = reading.looks()
+    verdict = anna.say("decide", look=look["id"], choice="new_id", coin=other)
+    assert verdict.code == "id_used" and "same purchase" in verdict.message
+    assert [one["id"] for one in reading.looks()] == [look["id"]]
+    assert anna.say("decide", look=look["id"], choice="new_id", coin=anna.new_id()).verdict == "applied"
+    assert book.card("coin", other)["year"] == 1828 and refold.verify() == []
+
+
+def test_a_dropped_want_leaves_nothing_waiting(book, anna, ben):
+    want = "01890000-0000-7000-8000-000000000001"
+    anna.say("want.add", want=want, set={"note": "any"})
+    ben.say("want.edit", want=want, base={"note": "other"}, set={"note": "VF or better"})
+    assert len(reading.looks()) == 1
+    anna.say("want.drop", want=want)
+    assert reading.looks() == [] and refold.verify() == []

@@ -3,12 +3,13 @@
 import hashlib
 
 from . import cards
-from .fold import Entry
+from .fold import Entry, Outcome
 from .journal import Turn, fold, publish
 from .store import memory_database, write
 from .tables import ALL, FOLDED, Card, CardSum, Fact, dumps
 from .verdicts import REFUSED
 
+UNKNOWN = "unknown_kind"
 UNORDERED = {"Card": {"seq"}, "CardSum": {"sum"}}  # numbers that depend on when a card was renewed
 
 
@@ -17,17 +18,34 @@ def empty() -> None:
         table.delete().execute()
 
 
-def replay(turn: Turn, facts) -> list[str]:
-    """Fold journal lines into empty tables. Returns a sentence for each verdict that came out different."""
-    wrong = []
+def replay(turn: Turn, facts) -> list[tuple[Fact, Outcome]]:
+    """Fold journal lines into empty tables. Returns the lines whose verdict came out different, with the new one."""
+    other = []
     for row in facts:
-        entry = Entry(row.seq, row.id, row.device, row.kind, row.when_ms, row.received_ms, row.body, fresh=False)
+        unchecked = row.code == UNKNOWN  # nobody could check it when it came
+        entry = Entry(row.seq, row.id, row.device, row.kind, row.when_ms, row.received_ms, row.body, fresh=unchecked)
         if row.verdict != REFUSED:
             outcome = fold(entry)
-            if outcome.verdict != row.verdict:
-                wrong.append(f"Entry {row.seq} ({row.kind}) was {row.verdict}, and is {outcome.verdict} now.")
+            if outcome.verdict != row.verdict or (unchecked and outcome.code != UNKNOWN):
+                other.append((row, outcome))
         publish(turn, entry)
-    return wrong
+    return other
+
+
+def keep_verdicts(other: list[tuple[Fact, Outcome]]) -> None:
+    """What an upgrade makes of an entry is its verdict from now on.
+
+    But what was taken once stays so: as a refused entry it would never be folded again.
+    """
+    for row, outcome in other:
+        if outcome.verdict != REFUSED or row.code == UNKNOWN:
+            Fact.update(verdict=outcome.verdict, code=outcome.code, message=outcome.message, now=None).where(
+                Fact.seq == row.seq
+            ).execute()
+
+
+def said(other: list[tuple[Fact, Outcome]]) -> list[str]:
+    return [f"Entry {row.seq} ({row.kind}) was {row.verdict}, and is {new.verdict} now." for row, new in other]
 
 
 def prints() -> dict[str, str]:
@@ -58,7 +76,7 @@ def verify() -> list[str]:
             for start in range(0, len(facts), 500):
                 Fact.insert_many([f.__data__ for f in facts[start : start + 500]]).execute()
             turn = Turn()
-            problems += replay(turn, facts)
+            problems += said(replay(turn, facts))
             turn.end()
         again = prints()
     problems += [f"Table {name} does not follow from the journal." for name in found if found[name] != again[name]]
@@ -77,14 +95,18 @@ def check_sums() -> list[str]:
 
 
 def rebuild() -> list[str]:
-    """Fold the journal into this book's tables anew; cards that come out different get new numbers."""
+    """Fold the journal into this book's tables anew; cards that come out different get new numbers.
+
+    Returns a sentence for each verdict that came out different.
+    """
     facts = list(Fact.select().order_by(Fact.seq))
     with write():
         held = {(c.kind, c.id): c for c in Card.select()}
         turn = Turn()
         empty()
         turn.sums.now = {}
-        wrong = replay(turn, facts)
+        other = replay(turn, facts)
+        keep_verdicts(other)
         for card in list(Card.select()):
             was = held.pop((card.kind, card.id), None)
             if was and (was.open, was.own) == (card.open, card.own):
@@ -95,5 +117,5 @@ def rebuild() -> list[str]:
         for was in held.values():  # a card that no longer is: devices must hear of it
             Card.replace(kind=was.kind, id=was.id, seq=turn.next(), open=None, own=None).execute()
         turn.end()
-    return wrong
+    return said(other)
 

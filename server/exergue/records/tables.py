@@ -161,7 +161,7 @@ class Coin(Base):
     floor = BigIntegerField(null=True)
     publish = JSONText(default=list)
     cost = BigIntegerField(null=True)  # all-in, from the purchase
-    made_by = TextField()  # the fact that made this record
+    made_by = TextField(index=True)  # the fact that made this record
     fact_seq = BigIntegerField()  # journal number of the last fact that changed it
     fact_device = TextField()
     words = TextField(default="")  # lower case, for the desk's search
@@ -222,7 +222,7 @@ class Sale(Base):
     costs = JSONText()
     party = TextField()
     date = TextField()
-    show = TextField(null=True)
+    show = TextField(null=True, index=True)
     payment = TextField(null=True)
     note = TextField()
     state_before = TextField()

@@ -7,9 +7,10 @@ from ..knowledge import check_coin, denomination_name, type_name
 from ..tables import Check, Coin, Look, Note, Photo
 from ..verdicts import Refused
 from . import merge
-from .entry import Entry, Outcome, contested, merged, raise_look
+from .entry import Entry, Outcome, close_looks, contested, merged, raise_look
 
 RULES = fields_of("coin")
+ISSUE = {"denom", "type", "year", "mint"}  # what the catalogue can contradict
 
 
 def find(coin_id: str) -> Coin:
@@ -77,8 +78,8 @@ def check_about(entry: Entry, given: dict) -> None:
 def edit(entry: Entry) -> Outcome:
     coin = find(entry.body["coin"])
     changes, clashes = merge.merge(coin, RULES, entry.body["base"], entry.body["set"])
-    if entry.fresh:
-        check_coin({name: getattr(coin, name) for name in ("denom", "type", "year", "mint")} | changes)
+    if entry.fresh and changes.keys() & ISSUE:  # a coin that was recorded before the catalogue knew better stays editable
+        check_coin({name: getattr(coin, name) for name in ISSUE} | changes)
     seen = entry.body.get("seen")
     moved_on = seen is not None and seen < coin.fact_seq and coin.fact_device != entry.device
     for name, value in changes.items():
@@ -130,10 +131,11 @@ def photo(entry: Entry) -> Outcome:
 
 
 def forget(coin: Coin, entry: Entry) -> None:
-    """Take a coin out of the tables, with all that hung on it. The journal keeps its facts."""
-    Look.update(open=False, choice="gone", decided_by=entry.id).where(
-        Look.subject == f"coin/{coin.id}", Look.open == True  # noqa: E712
-    ).execute()
+    """Take a coin out of the tables, with all that hung on it. The journal keeps its facts.
+
+    Another coin that waits for a label of its own still waits: it may now have this one.
+    """
+    close_looks(f"coin/{coin.id}", entry, Look.kind != "label_used_twice")
     coin.delete_instance()
     entry.touch("coin", coin.id)
     entry.touch("blank", coin.id)

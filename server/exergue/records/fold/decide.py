@@ -9,6 +9,8 @@ from .entry import Entry, Outcome, merged
 def decide(entry: Entry) -> Outcome:
     look = Look.get_or_none(Look.id == entry.body["look"])
     if look is None:
+        if not entry.fresh:  # what it put aside was of a kind that this desk has learnt since
+            return Outcome()
         raise Refused("no_such_look", "Nothing of this number waits for a decision.")
     if not look.open:
         return merged("This was already decided.")
@@ -53,17 +55,21 @@ def second_sale(entry: Entry, look: Look):
 
 
 def new_label(entry: Entry, look: Look):
-    """The later coin takes another ID; its waiting entry then goes in under that."""
-    fresh = entry.body.get("coin")
-    if not fresh or Coin.get_or_none(Coin.id == fresh):
-        raise Refused("id_used", "Give a label that is on no other coin.")
+    """The later coin takes another ID, or its own where that was freed; its waiting entry then goes in under it."""
     old = look.subject.split("/", 1)[1]
+    fresh = entry.body.get("coin") or old
     if "purchase" not in look.offer:
+        if coins.is_there(fresh):
+            raise Refused("id_used", "Give a label that is on no other coin.")
         coins.create(entry, fresh, look.offer["set"])
         Coin.update(made_by=look.fact).where(Coin.id == fresh).execute()
         return None
     body = look.offer["body"]
     bought = [row | {"coin": fresh} if row["coin"] == old else row for row in body["bought"]]
+    if len({row["coin"] for row in bought}) < len(bought):
+        raise Refused("id_used", "This label is on another coin of the same purchase; give one that is free.")
+    if any(row["coin"] == fresh and (deals.taken(row) if fresh == old else coins.is_there(fresh)) for row in bought):
+        raise Refused("id_used", "Give a label that is on no other coin.")
     outcome = deals.record_purchase(entry, look.offer["purchase"], body | {"bought": bought})
     Coin.update(made_by=look.offer["purchase"]).where(Coin.made_by == entry.id).execute()
     return outcome

@@ -48,3 +48,10 @@ def raise_look(entry: Entry, kind: str, subject: tuple[str, str], offer: dict, p
     Look.create(id=f"{entry.id}:{part}" if part else entry.id, kind=kind, subject="/".join(subject),
                 fact=entry.id, offer=offer, open=True)  # fmt: skip
     entry.touch(*subject)
+
+
+def close_looks(subject: str, entry: Entry, *which) -> None:
+    """What waits about `subject` waits no more, for it left the book."""
+    Look.update(open=False, choice="gone", decided_by=entry.id).where(
+        Look.subject == subject, Look.open == True, *which  # noqa: E712
+    ).execute()

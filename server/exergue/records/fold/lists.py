@@ -6,7 +6,7 @@ from ..knowledge import check_coin
 from ..tables import Blank, Coin, Evidence, Import, Setting, Show, Want
 from ..verdicts import Refused
 from . import merge
-from .entry import Entry, Outcome, contested, raise_look
+from .entry import Entry, Outcome, close_looks, contested, raise_look
 
 TABLES = {"want": Want, "show": Show}
 
@@ -40,6 +40,7 @@ def edit(entry: Entry, what: str) -> Outcome:
 def drop_want(entry: Entry) -> Outcome:
     if not Want.delete().where(Want.id == entry.body["want"]).execute():
         raise Refused("no_such_want", "The book has no such want.")
+    close_looks(f"want/{entry.body['want']}", entry)
     entry.touch("want", entry.body["want"])
     return Outcome()
 

@@ -22,10 +22,12 @@ def void(entry: Entry) -> Outcome:
 
 
 def close_looks(entry: Entry, target: Fact) -> None:
-    for look in Look.select().where(Look.fact == target.id, Look.open == True):  # noqa: E712
-        look.open, look.choice, look.decided_by = False, "undone", entry.id
-        look.save()
-        entry.touch(*look.subject.split("/", 1))
+    """Nothing of an undone entry waits any more, though a later decision may have raised the look."""
+    for look in Look.select().where(Look.open == True).order_by(Look.id):  # noqa: E712
+        if target.id in (look.fact, look.offer.get("purchase")):
+            look.open, look.choice, look.decided_by = False, "undone", entry.id
+            look.save()
+            entry.touch(*look.subject.split("/", 1))
 
 
 def undo_purchase(entry: Entry, target: Fact):

@@ -89,10 +89,12 @@ def _label_used_twice(look: dict, key: str) -> list[dict]:
     offer = look["offer"]
     rows = offer["body"]["bought"] if "purchase" in offer else [{"coin": key, "set": offer["set"]}]
     later = next((row["set"] for row in rows if row["coin"] == key), {})
-    first = words.coin_line(card) if card else "A coin that has left the book"
+    first = words.coin_line(card) if card else "No coin: the one that had it has left the book"
+    button = "Give it a new label" if card else "Take it in"
+    waits = _version("Came later with the same label", words.coin_line(later), "new_id", button, by=who(look["line"]))
     return [
         _version("Has the label now", first, "drop", "Leave the later coin out"),
-        _version("Came later with the same label", words.coin_line(later), "new_id", "Give it a new label", by=who(look["line"])),
+        waits | {"label": "" if card else ids.show(key)},  # freed: it may keep what it carries
     ]
 
 
