@@ -107,3 +107,12 @@ def test_a_silent_phone_is_noticed_on_the_first_page(ada, phone):
 
 def test_a_label_is_no_device(ada):
     assert ada.post(f"/desk/devices/{ids.new_id()}/revoke").status_code == 404
+
+
+def test_all_phones_are_unpaired_at_once(ada, phone):
+    assert "Unpair all" not in ada.get("/desk/devices").text  # one is unpaired by its own button
+    devices.pair(devices.new_code("helper"), "Till")
+    assert "Unpair all" in ada.get("/desk/devices").text
+    ada.post("/desk/devices/revoke")
+    assert all(device.revoked_ms for device in devices.listing())
+    assert "2 devices are unpaired" in ada.get("/desk/devices").text

@@ -6,7 +6,7 @@ import zipfile
 import pytest
 from PIL import Image
 
-from exergue.records import backup, photos, refold
+from exergue.records import backup, devices, photos, refold
 from exergue.records.book import Book, BookError
 
 PHOTO = "01890000-0000-7000-8000-000000000001"
@@ -73,3 +73,21 @@ def test_what_another_book_left_behind_is_never_mixed_in(saved, tmp_path):
     with pytest.raises(BookError, match="move the whole folder away"):
         backup.restore(saved[1], tmp_path / "again")
     assert not (tmp_path / "again" / "book.sqlite3").exists()
+
+
+def test_a_book_put_back_warns_of_phones_that_are_paired_again(book, saved, anna, tmp_path):
+    devices.revoke(anna.device.id)  # after the backup
+    backup.restore(saved[1], tmp_path / "again")
+    again = Book.open(tmp_path / "again")
+    with again.connected():
+        assert devices.by_token(anna.token)
+        (notice,) = devices.notices()
+        assert notice.kind == "put_back" and "unpair" in notice.text
+        assert devices.revoke_all() == 1 and devices.by_token(anna.token) is None and devices.was_revoked(anna.token)
+
+
+def test_a_book_put_back_has_no_warning_where_no_phone_is_paired(book, tmp_path):
+    backup.backup(book, tmp_path / "saved.zip")
+    backup.restore(tmp_path / "saved.zip", tmp_path / "again")
+    with Book.open(tmp_path / "again").connected():
+        assert devices.notices() == []

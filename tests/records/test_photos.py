@@ -52,3 +52,14 @@ def test_a_pixel_bomb_is_refused_before_it_is_decoded(book):
     bomb = picture((9000, 9000), "PNG", compress_level=1)
     with pytest.raises(Refused, match="million pixels"):
         photos.store(book.photos, PHOTO, bomb)
+
+
+@pytest.mark.parametrize("size", ["full", "thumb"])
+def test_a_photo_whose_file_was_lost_is_kept_again_when_it_comes_again(book, size):
+    photos.store(book.photos, PHOTO, picture())
+    photos.path(book.photos, PHOTO, size).unlink()
+    with pytest.raises(Refused, match="Another photo"):
+        photos.store(book.photos, PHOTO, picture((50, 50)))
+    photos.store(book.photos, PHOTO, picture())
+    assert all(photos.path(book.photos, PHOTO, one).is_file() for one in photos.EDGES)
+    assert PhotoFile.select().count() == 1

@@ -6,11 +6,12 @@ import json
 import pytest
 
 from exergue.records import cards, devices, journal
+from exergue.records.clock import now_ms
 from exergue.records.store import write
 from exergue.records.verdicts import JournalError
-from exergue.sync import entries_file, protocol, snapshot
+from exergue.sync import protocol, snapshot
 from exergue.sync.roles import KINDS
-from tests.records.conftest import Phone
+from tests.records.conftest import START, Phone
 
 
 def ask(book, phone, cursor=0, facts=(), **more):
@@ -139,6 +140,19 @@ def test_numbers_that_went_backwards_are_noticed_as_a_restore(book, anna):
     with pytest.raises(JournalError) as problem:
         ask(book, anna, cursor=book.seq + 50, epoch=epoch)
     assert problem.value.code == "restored" and book.epoch != epoch
+    assert problem.value.more["epoch"] == book.epoch
+    assert [notice.kind for notice in devices.notices()] == ["put_back"]
+
+
+@pytest.mark.parametrize("role, ahead", [("helper", 50), ("helper", 2**50), ("owner", 2**50), ("owner", 10_000_001)])
+def test_a_cursor_that_cannot_be_sends_its_phone_to_the_start_and_no_other(book, role, ahead):
+    phone = Phone(book, "Odd", role=role)
+    epoch = book.epoch
+    with pytest.raises(JournalError) as problem:
+        ask(book, phone, cursor=book.seq + ahead)
+    assert problem.value.code == "restored" and problem.value.more["epoch"] == epoch
+    assert book.epoch == epoch and devices.notices() == []
+    assert ask(book, phone, cursor=0)["cursor"] == book.seq
 
 
 def test_a_wiped_phone_goes_on_and_the_desk_is_told(book, anna):
@@ -149,6 +163,43 @@ def test_a_wiped_phone_goes_on_and_the_desk_is_told(book, anna):
     assert anna.buy()[1].verdict == "applied"
 
 
+def test_a_cleared_phone_is_told_once_until_an_answer_reaches_it(book, anna):
+    anna.buy()
+    ask(book, anna, wiped=True)
+    facts = [anna.fact("note", coin=anna.new_id(), text="after")]
+    for _ in range(3):
+        ask(book, anna, wiped=True)
+        ask(book, anna, wiped=True, facts=facts)
+    first, = (notice for notice in devices.notices() if "number 1;" in notice.text)
+    devices.mark_seen(first.id)
+    ask(book, anna, wiped=True, facts=facts)
+    assert [notice.text for notice in devices.notices() if "number 1;" in notice.text] == []
+
+
+def test_what_a_phone_brings_after_a_restore_is_told_as_one_sum(book, anna):
+    with write():
+        journal.set_meta("restored_ms", str(START + 1_000_000))
+    for i in range(3):
+        facts = [anna.fact("note", coin=anna.new_id(), text=f"{i} {j}") for j in range(2)]
+        for _ in range(2):
+            ask(book, anna, facts=facts)
+    (notice,) = devices.notices()
+    assert "brought 6 entries" in notice.text
+    devices.mark_seen(notice.id)
+    ask(book, anna, facts=facts)
+    assert devices.notices() == []
+
+
+def test_a_clock_that_is_slow_does_not_make_new_entries_old(book, anna):
+    """The phone is a year slow, and says so with every request."""
+    year, now = 365 * 86_400_000, now_ms()
+    with write():
+        journal.set_meta("restored_ms", str(now - 1_000))
+    fact = anna.fact("note", coin=anna.new_id(), text="made today", when=now - year)
+    ask(book, anna, facts=[fact], sent_ms=now - year)
+    assert devices.notices() == []
+
+
 def test_entries_that_no_phone_holds_any_more_are_told_as_lost(book, anna):
     anna.n = 5
     fact = anna.fact("note", coin=anna.new_id(), text="x")
@@ -156,19 +207,18 @@ def test_entries_that_no_phone_holds_any_more_are_told_as_lost(book, anna):
     assert [n.kind for n in devices.notices()] == ["lost"]
 
 
-def test_entries_saved_to_a_file_are_loaded_once(book, anna):
-    facts = [anna.fact("note", coin=anna.new_id(), text=str(i)) for i in range(3)]
-    data = json.dumps({"book": book.id, "device": anna.device.id, "facts": facts}).encode()
-    verdicts, new = entries_file.load(book, data)
-    assert len(verdicts) == 3 and new == 3
-    assert entries_file.load(book, data)[1] == 0
-    assert [v["verdict"] for v in ask(book, anna, facts=facts)["verdicts"]] == ["refused"] * 3
+@pytest.mark.parametrize("lost_before", [2**31, 2**52, 1_000_002])
+def test_a_gap_beyond_all_reason_does_not_use_the_phones_numbers_up(book, anna, lost_before):
+    ask(book, anna, lost_before=lost_before)
+    assert devices.get(anna.device.id).next_n == 1 and devices.notices() == []
 
 
-@pytest.mark.parametrize("data", [b"", b"[]", b"{}", b"\xff", b'{"book":1,"device":2,"facts":[1]}'])
-def test_a_file_that_is_none_is_refused_with_a_sentence(book, data):
+def test_a_gap_is_passed_only_together_with_the_entries_after_it(book, anna):
+    anna.n = 5
+    facts = [anna.fact("note", coin=anna.new_id(), text="x"), anna.fact("note", coin=anna.new_id(), text="y")]
     with pytest.raises(JournalError):
-        entries_file.load(book, data)
+        ask(book, anna, facts=facts[1:], lost_before=6)
+    assert devices.get(anna.device.id).next_n == 1 and devices.notices() == []
 
 
 @pytest.mark.parametrize("bad", [

@@ -10,6 +10,7 @@ import uuid
 import zipfile
 from pathlib import Path
 
+from . import devices
 from .book import FILE, Book, BookError
 from .clock import now_ms
 
@@ -94,7 +95,7 @@ def restore(archive_path: Path, folder: Path) -> dict:
                 target.parent.mkdir(parents=True, exist_ok=True)
                 with archive.open(name) as source, open(target, "wb") as out:
                     shutil.copyfileobj(source, out)
-        _renew_epoch(folder / FILE)
+        _begin_anew(folder / FILE)
     except Exception:
         (folder / FILE).unlink(missing_ok=True)
         if made:
@@ -103,12 +104,16 @@ def restore(archive_path: Path, folder: Path) -> dict:
     return manifest
 
 
-def _renew_epoch(path: Path) -> None:
+def _begin_anew(path: Path) -> None:
+    """A new epoch, and a word to the desk about phones that the backup still takes for paired."""
     connection = sqlite3.connect(path)
     try:
         with connection:
             for key, value in (("epoch", str(uuid.uuid4())), ("restored_ms", str(now_ms()))):
                 connection.execute("insert or replace into meta (key, value) values (?, ?)", (key, value))
+            if connection.execute("select 1 from device where token is not null and revoked_ms is null").fetchone():
+                connection.execute("insert into notice (kind, text, when_ms, seen) values (?, ?, ?, ?)",
+                                   ("put_back", devices.PUT_BACK, now_ms(), False))  # fmt: skip
     finally:
         connection.close()
 

@@ -16,6 +16,12 @@ from .throttle import spend
 CODE_LENGTH = 8  # 40 bits, single use, ten minutes
 CODE_MS = 10 * 60_000
 ROLES = ("owner", "helper")
+MOST_LOST = 1_000_000  # entries that a phone may say it lost: more is a fault of its numbers, not a gap
+PUT_BACK = (
+    "The desk was put back from a backup. A phone that was unpaired after that backup was made is paired again, and "
+    "the backup cannot tell which. Look through the list under Devices, and unpair each phone that you do not know "
+    "or no longer have, or all of them if you are not sure."
+)
 
 
 class PairError(Exception):
@@ -101,6 +107,11 @@ def contact(device: Device, cursor: int, sent_ms: int | None) -> None:
     Device.update(contact_ms=moment, cursor=cursor, skew_ms=device.skew_ms).where(Device.id == device.id).execute()
 
 
+def may_skip_to(device: Device, n: int) -> bool:
+    """Whether `n` can be the number of this device's next entry, with those before it lost."""
+    return device.next_n < n <= device.next_n + MOST_LOST
+
+
 def skip_to(device: Device, n: int) -> None:
     """Go on at number `n`: the entries before it are lost for good, and the desk is told."""
     with write():
@@ -121,6 +132,13 @@ def revoke(device_id: str) -> None:
         Device.update(revoked_ms=now_ms()).where(Device.id == device_id, Device.token.is_null(False)).execute()
 
 
+def revoke_all() -> int:
+    """Unpair every device. Returns how many."""
+    with write():
+        return Device.update(revoked_ms=now_ms()).where(
+            Device.token.is_null(False), Device.revoked_ms.is_null()).execute()  # fmt: skip
+
+
 def leave(device: Device) -> None:
     """A device unpairs itself."""
     with write():
@@ -139,9 +157,17 @@ def names() -> dict[str, str]:
     return {row.id: row.name for row in Device.select(Device.id, Device.name)}
 
 
-def notice(device_id: str | None, kind: str, text: str) -> None:
-    """Something the desk should read once: wiped, cloned, restored, lost, left, digest."""
-    Notice.create(device=device_id, kind=kind, text=text, when_ms=now_ms())
+def notice(device_id: str | None, kind: str, text: str, instead: bool = False) -> None:
+    """Something the desk should read once: wiped, cloned, restored, put_back, lost, left.
+
+    What stands there unread is not said twice; with `instead`, it gives way to what is known now.
+    """
+    unread = Notice.device.is_null() if device_id is None else Notice.device == device_id
+    unread &= (Notice.kind == kind) & (Notice.seen == False)  # noqa: E712
+    if instead:
+        Notice.delete().where(unread).execute()
+    if not Notice.select().where(unread, Notice.text == text).exists():
+        Notice.create(device=device_id, kind=kind, text=text, when_ms=now_ms())
 
 
 def notices(unseen_only: bool = True) -> list[Notice]:

@@ -30,7 +30,7 @@ def path(folder: Path, photo: str, size: str = "full") -> Path:
 def store(folder: Path, photo: str, data: bytes) -> PhotoFile:
     """Keep a photo: decoded, turned upright, shrunk and written anew as JPEG without metadata.
 
-    The same bytes again change nothing. Raises Refused (too_large, not_a_photo, photo_used).
+    The same bytes again change nothing, and bring a file back that was lost. Raises Refused (too_large, not_a_photo, photo_used).
     """
     if not is_uuid(photo):
         raise Refused("bad_photo", "A photo needs a UUID.")
@@ -38,9 +38,9 @@ def store(folder: Path, photo: str, data: bytes) -> PhotoFile:
         raise Refused("too_large", f"A photo may have at most {MAX_BYTES // 1_000_000} MB.")
     digest = hashlib.sha256(data).hexdigest()
     kept = PhotoFile.get_or_none(PhotoFile.photo == photo)
-    if kept:
-        if kept.digest != digest:
-            raise Refused("photo_used", "Another photo was already stored under this number.")
+    if kept and kept.digest != digest:
+        raise Refused("photo_used", "Another photo was already stored under this number.")
+    if kept and all(path(folder, photo, size).is_file() for size in EDGES):
         return kept
     image = _decode(data)
     for size, edge in EDGES.items():
@@ -49,8 +49,9 @@ def store(folder: Path, photo: str, data: bytes) -> PhotoFile:
         _write(path(folder, photo, size), small)
     full = image.size if max(image.size) <= EDGES["full"] else small_size(image.size, EDGES["full"])
     with write():
-        return PhotoFile.create(photo=photo, digest=digest, width=full[0], height=full[1],
-                                size=path(folder, photo).stat().st_size, received_ms=now_ms())  # fmt: skip
+        PhotoFile.replace(photo=photo, digest=digest, width=full[0], height=full[1],
+                          size=path(folder, photo).stat().st_size, received_ms=now_ms()).execute()  # fmt: skip
+    return PhotoFile.get_by_id(photo)
 
 
 def small_size(size: tuple[int, int], edge: int) -> tuple[int, int]:

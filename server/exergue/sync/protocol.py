@@ -8,12 +8,14 @@ from ..records.book import Book
 from ..records.clock import now_ms
 from ..records.store import read, write
 from ..records.tables import Card, Device, Fact
-from ..records.verdicts import JournalError
+from ..records.uuid7 import is_uuid
+from ..records.verdicts import JournalError, Verdict
 from . import reference
 from .roles import KINDS
 
 MAX_FACTS = 500  # in one request
 PAGE = 2000  # cards in one answer
+MOST_AHEAD = 10_000_000  # numbers that a book may have lost by an older file put in its place; more is no cursor
 
 
 def hello(book: Book, device: Device | None) -> dict:
@@ -36,13 +38,11 @@ def sync(book: Book, device: Device, asked: dict) -> str:
     check_request(asked)
     check_place(book, device, asked)
     if asked.get("wiped"):
-        note_wipe(device)
-    if (asked.get("lost_before") or 0) > device.next_n:
-        devices.skip_to(device, asked["lost_before"])
+        note_wipe(device, asked["facts"])
     before = book.seq
-    verdicts = book.accept(device.id, asked["facts"]) if asked["facts"] else []
+    verdicts = take(book, device, asked)
     if verdicts:
-        note_healing(device, asked["facts"], before)
+        note_healing(device, asked, before)
     with read():
         seq = book.seq
         page, more = changed(device.role, asked["cursor"])
@@ -55,6 +55,15 @@ def sync(book: Book, device: Device, asked: dict) -> str:
         "reference": reference.tag(), "verdicts": [v.as_json() for v in verdicts], "digest": digest,
     }  # fmt: skip
     return f'{json.dumps(head, ensure_ascii=False)[:-1]},"cards":[{",".join(line(c, device.role) for c in page)}]}}'
+
+
+def take(book: Book, device: Device, asked: dict) -> list[Verdict]:
+    """The verdicts on the facts; a gap that the phone cannot fill is passed only together with them."""
+    with write():
+        lost_before = asked.get("lost_before") or 0
+        if devices.may_skip_to(device, lost_before):
+            devices.skip_to(device, lost_before)
+        return book.accept(device.id, asked["facts"]) if asked["facts"] else []
 
 
 def line(card: Card, role: str) -> str:
@@ -87,29 +96,50 @@ def check_place(book: Book, device: Device, asked: dict) -> None:
     if asked.get("book") != book.id:
         raise JournalError("other_book", "This phone holds another book.")
     if asked.get("epoch") == book.epoch and asked["cursor"] > book.seq:
-        with write():  # the file was put back by hand: the numbers went backwards
-            journal.set_meta("epoch", str(uuid.uuid4()))
-            journal.set_meta("restored_ms", str(now_ms()))
+        if device.role == "owner" and asked["cursor"] <= book.seq + MOST_AHEAD:
+            put_back_by_hand()
+        # Any other is asked to begin anew for itself, in the epoch as it is: the book is not its to turn over.
+        raise restored(book, device)
     if asked.get("epoch") != book.epoch:
-        raise JournalError("restored", "The desk was put back from a backup.", epoch=book.epoch, next_n=device.next_n)
+        raise restored(book, device)
 
 
-def note_wipe(device: Device) -> None:
-    if device.next_n > 1:
+def restored(book: Book, device: Device) -> JournalError:
+    return JournalError("restored", "The desk was put back from a backup.", epoch=book.epoch, next_n=device.next_n)
+
+
+def put_back_by_hand() -> None:
+    """The numbers went backwards: somebody put an older file in the place of the book."""
+    with write():
+        journal.set_meta("epoch", str(uuid.uuid4()))
+        journal.set_meta("restored_ms", str(now_ms()))
+        devices.notice(None, "put_back", devices.PUT_BACK)
+
+
+def note_wipe(device: Device, facts: list[dict]) -> None:
+    """Tell the desk of a cleared phone: once, however often the phone must say so until an answer reaches it."""
+    if device.next_n > 1 and not came_before(facts):
         with write():
             devices.notice(device.id, "wiped", (
                 f"The storage of “{device.name}” was cleared. The desk has its entries up to number "
                 f"{device.next_n - 1}; any made later and not yet sent are lost."))  # fmt: skip
 
 
-def note_healing(device: Device, facts: list[dict], before: int) -> None:
-    """After a restore, say what a phone brought that was made before it."""
-    restored = int(journal.meta("restored_ms") or 0)
-    old = [fact["id"] for fact in facts if fact["when"] < restored]
-    if old:
-        brought = Fact.select().where(Fact.id.in_(old), Fact.seq > before).count()
-        if brought:
-            with write():
-                devices.notice(device.id, "restored", (
-                    f"“{device.name}” brought {brought} entries made before the desk was put back from a backup."
-                ))  # fmt: skip
+def came_before(facts: list[dict]) -> bool:
+    ids = [fact["id"] for fact in facts if isinstance(fact, dict) and is_uuid(fact.get("id"))]
+    return Fact.select().where(Fact.id.in_(ids)).exists()
+
+
+def note_healing(device: Device, asked: dict, seq: int) -> None:
+    """After a restore, say what a phone brought that was made before it: in all, not by request."""
+    put_back, sent = int(journal.meta("restored_ms", "0")), asked.get("sent_ms")
+    moment = put_back + (0 if sent is None else sent - now_ms())  # of the restore, on the phone's own clock
+    old = [fact["id"] for fact in asked["facts"] if fact["when"] < moment]
+    if not put_back or not old or not Fact.select().where(Fact.id.in_(old), Fact.seq > seq).exists():
+        return
+    brought = Fact.select().where(
+        Fact.device == device.id, Fact.received_ms >= put_back, Fact.when_ms < moment).count()  # fmt: skip
+    with write():
+        devices.notice(device.id, "restored", (
+            f"“{device.name}” brought {brought} {'entry' if brought == 1 else 'entries'} made before the desk was "
+            "put back from a backup."), instead=True)  # fmt: skip

@@ -80,6 +80,13 @@ def revoke_device(device):
     return redirect(url_for("desk.devices"))
 
 
+@desk.post("/devices/revoke")
+def revoke_all_devices():
+    count = paired.revoke_all()
+    flash(f"{count} {'device is' if count == 1 else 'devices are'} unpaired. Pair those that you have in hand anew.")
+    return redirect(url_for("desk.devices"))
+
+
 @desk.post("/devices/notices/<int:notice>")
 def notice_seen(notice: int):
     paired.mark_seen(notice)
