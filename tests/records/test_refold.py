@@ -11,13 +11,15 @@ from tests.records.conftest import Phone
 
 STEPS = st.lists(
     st.tuples(
-        st.sampled_from(["buy", "sell", "place", "check", "note", "void", "decide", "want", "odd", "blank", "add"]),
+        st.sampled_from(["buy", "lot", "sell", "place", "check", "note", "void", "decide", "want", "odd", "blank", "add"]),
         st.integers(0, 1),  # which phone
         st.integers(0, 5),  # which coin
         st.integers(0, 7),  # which value, entry or look
     ),
     max_size=30,
 )
+
+WANTS = [("want.add", {"set": {}}), ("want.drop", {}), ("want.edit", {"base": {"note": "seen"}, "set": {"note": "new"}})]
 
 
 def play(book, steps):
@@ -28,6 +30,9 @@ def play(book, steps):
         phone, coin = phones[who], coins[which]
         if what == "buy":
             phone.buy(coin, cents=value * 333)
+        elif what == "lot":
+            bought = [{"coin": one, "set": {"place": f"Box {value}"}} for one in {coin, coins[value % 6]}]
+            phone.say("purchase", bought=sorted(bought, key=lambda row: row["coin"]), costs=[], date="2026-03-14")
         elif what == "add":
             phone.say("coin.add", coin=coin, set={"denom": "cent", "place": f"Box {value}"})
         elif what == "sell":
@@ -44,10 +49,12 @@ def play(book, steps):
         elif what == "decide" and reading.looks():
             looks = reading.looks()
             choice = ["keep", "take", "first", "second", "drop", "new_id"][value % 6]
-            phone.say("decide", look=looks[value % len(looks)]["id"], choice=choice, coin=new_id(draw.choice))
+            label = coin if who else new_id(draw.choice)  # one of those in play, free or not, or a fresh one
+            phone.say("decide", look=looks[value % len(looks)]["id"], choice=choice, coin=label)
         elif what == "want":
             want = f"01890000-0000-7000-8000-00000000000{which}"
-            phone.say(["want.add", "want.drop"][value % 2], want=want, **({"set": {}} if value % 2 == 0 else {}))
+            kind, more = WANTS[value % 3]
+            phone.say(kind, want=want, **more)
         elif what == "blank":
             phone.say("labels.blank", ids=[coin])
         elif what == "odd":

@@ -59,11 +59,12 @@ def sync(book: Book, device: Device, asked: dict) -> str:
 
 def take(book: Book, device: Device, asked: dict) -> list[Verdict]:
     """The verdicts on the facts; a gap that the phone cannot fill is passed only together with them."""
+    facts, lost_before = asked["facts"], asked.get("lost_before") or 0
+    if not devices.may_skip_to(device, lost_before):
+        return book.accept(device.id, facts) if facts else []
     with write():
-        lost_before = asked.get("lost_before") or 0
-        if devices.may_skip_to(device, lost_before):
-            devices.skip_to(device, lost_before)
-        return book.accept(device.id, asked["facts"]) if asked["facts"] else []
+        devices.skip_to(device, lost_before)
+        return book.accept(device.id, facts)
 
 
 def line(card: Card, role: str) -> str:
