@@ -38,7 +38,7 @@ function again(held, hello) {
 /** The cookie outlives the storage: a phone that the desk knows but that holds nothing was cleared. */
 export async function recognise() {
   if (localStorage.getItem(LEFT)) {
-    await call('POST', '/api/leave').catch((error) => { if (error.code === 'offline') throw error; });
+    await unpair();
     localStorage.removeItem(LEFT);
     return;
   }
@@ -49,14 +49,29 @@ export async function recognise() {
   await phones.keep(phone);
 }
 
-/** Unpair, and remove everything. */
+/**
+ * Unpair, and remove everything. With no network the desk is told later. Where the desk answers that it cannot, the
+ * phone stays paired and keeps all that it has: rejects with {code, message}.
+ */
 export async function leave() {
+  try {
+    await unpair();
+  } catch (error) {
+    if (error.code !== 'offline') {
+      throw fail(error.code, 'The desk could not unpair this phone just now. It is still paired, and nothing was removed. Try again in a moment.', { cause: error });
+    }
+    localStorage.setItem(LEFT, '1');
+  }
+  await wipe();
+}
+
+/** Tell the desk. A desk that does not know this phone has nothing to unpair. */
+async function unpair() {
   try {
     await call('POST', '/api/leave');
   } catch (error) {
-    if (error.code === 'offline') localStorage.setItem(LEFT, '1');
+    if (!['not_paired', 'revoked'].includes(error.code)) throw error;
   }
-  await wipe();
 }
 
 /** Remove everything from this phone. */

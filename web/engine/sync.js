@@ -9,6 +9,7 @@ import { fill } from './snapshot.js';
 const FIRST_MS = 100;
 const LAST_MS = 60_000;
 const TURN_MS = 90_000; // how long to wait for another tab that is at it
+const LISTENER_MS = 20_000;
 const VAIN = 5; // answers in a row that did not count
 const FINAL = ['not_paired', 'other_book', 'unpaired', 'revoked']; // nothing to gain by asking again soon
 
@@ -42,7 +43,7 @@ function start() {
     async () => {
       wait = FIRST_MS;
       later(LAST_MS);
-      await listeners.done({ online: true, trouble: null });
+      await tell('done', { online: true, trouble: null });
     },
     async (error) => {
       await failed(error);
@@ -70,11 +71,24 @@ function later(ms) {
 
 async function failed(error) {
   const offline = error.code === 'offline';
-  if (error.code === 'revoked') await listeners.revoked();
-  else await listeners.done({ online: !offline, trouble: offline || error.code === 'unpaired' ? null : error.message, unknown: error.code === 'not_paired' });
   if (FINAL.includes(error.code)) wait = LAST_MS;
-  later(wait * (0.75 + Math.random() / 2));
+  later(wait * (0.75 + Math.random() / 2)); // before anybody is told: who listens must not stop the next try
   wait = Math.min(LAST_MS, wait * 2);
+  if (error.code === 'revoked') await tell('revoked');
+  else await tell('done', { online: !offline, trouble: offline || error.code === 'unpaired' ? null : error.message, unknown: error.code === 'not_paired' });
+}
+
+/** Tell the rest of the app. What was exchanged is kept already: a listener that throws or hangs does not undo it. */
+async function tell(name, ...what) {
+  let timer = 0;
+  const late = new Promise((_, reject) => { timer = setTimeout(() => reject(new Error(`${name} took too long`)), LISTENER_MS); });
+  try {
+    await Promise.race([listeners[name](...what), late]);
+  } catch (error) {
+    console.error(error);
+  } finally {
+    clearTimeout(timer);
+  }
 }
 
 /** One tab at a time. A tab that the system put to sleep with the lock in its hand does not stop the others for ever. */
@@ -99,15 +113,15 @@ async function round() {
   for (let vain = 0; vain < VAIN;) {
     const copied = (await read()).cursor === 0 && await copy();
     // The search is read anew once the exchange is under way, not before: both want this phone's one thread.
-    const done = await exchange().finally(() => copied && listeners.filled());
+    const done = await exchange().finally(() => copied && tell('filled'));
     if (!done) {
       vain += 1;
       continue;
     }
     vain = 0;
     await reference.renew(done.reference);
-    await listeners.taken(done.taken);
-    await listeners.rows(done.rows);
+    await tell('taken', done.taken);
+    await tell('rows', done.rows);
     if (!done.more && (await agreed(done.digest))) {
       await photos.send();
       return;

@@ -8,13 +8,15 @@ from werkzeug.exceptions import HTTPException
 
 from .. import __version__
 from ..records import devices, photos
+from ..records.clock import now_ms
 from ..records.throttle import TooMany
 from ..records.verdicts import JournalError, Refused
 from ..sync import protocol, reference, snapshot
-from . import here, limits
+from . import here, jsonbody, limits, packing, taking
 
 api = Blueprint("api", __name__, url_prefix="/api")
 COOKIE_SECONDS = 400 * 86400  # the longest that browsers keep one
+RENEWED_MS = 30 * 86_400_000
 STATUS = {
     "bad_request": 400, "bad_fact": 400, "other_book": 409, "restored": 409, "number_gap": 409, "cloned": 409,
     "id_reused": 409, "code_wrong": 400, "code_used": 410, "code_expired": 410, "too_large": 413,
@@ -79,21 +81,27 @@ def with_cookie(response: Response, token: str) -> Response:
     return response
 
 
-def asked() -> dict:
-    body = request.get_json(silent=True)
-    if not isinstance(body, dict):
-        raise JournalError("bad_request", "The request is not a JSON object.")
-    return body
+def renewed(response: Response, device, known_ms: int | None) -> Response:
+    """A phone in use keeps its cookie: it is set anew with the first contact in each month since it was paired.
+
+    `known_ms` is the contact before this one.
+    """
+    months = (((moment or device.paired_ms) - device.paired_ms) // RENEWED_MS for moment in (known_ms, now_ms()))
+    if len(set(months)) > 1:
+        with_cookie(response, request.cookies[here.device_cookie()])
+    return response
 
 
 @api.get("/hello")
 def hello():
-    return jsonify(app=__version__, **protocol.hello(here.book(), here.device()))
+    device = here.device()
+    response = jsonify(app=__version__, **protocol.hello(here.book(), device))
+    return renewed(response, device, device.contact_ms) if device else response
 
 
 @api.post("/pair")
 def pair():
-    body = asked()
+    body = jsonbody.asked()
     code, name = body.get("code"), body.get("name")
     if not isinstance(code, str) or not isinstance(name, str) or len(code) > 40:
         raise JournalError("bad_request", "Pairing needs a code and a name.")
@@ -115,7 +123,8 @@ def leave():
 @limits.at_most(16 * limits.MB)
 def sync():
     device = paired()
-    return Response(protocol.sync(here.book(), device, asked()), mimetype="application/json")
+    known_ms = device.contact_ms
+    return renewed(packing.json(protocol.sync(here.book(), device, jsonbody.asked())), device, known_ms)
 
 
 @api.get("/snapshot")
@@ -128,22 +137,18 @@ def first_sync():
     if prefix not in (None, 1, 2):
         raise JournalError("bad_request", "prefix is 1 or 2.")
     lines = snapshot.lines(here.book(), device.role, after, upto, prefix)
-    stream = snapshot.compressed(lines) if "gzip" in request.headers.get("Accept-Encoding", "") else None
-    response = Response(
-        stream_with_context(stream if stream is not None else (part.encode() for part in lines)),
-        mimetype="application/x-ndjson",
-    )
-    if stream is not None:
-        response.headers["Content-Encoding"] = "gzip"
-    response.headers["Vary"] = "Accept-Encoding, Cookie"
-    return response
+    packed = packing.taken()
+    stream = snapshot.compressed(lines) if packed else (part.encode() for part in lines)
+    return packing.mark(Response(stream_with_context(stream), mimetype="application/x-ndjson"), packed)
 
 
 @api.get("/reference")
 def both_must_know():
     paired()
-    response = Response(reference.text(), mimetype="application/json")
-    response.set_etag(reference.tag())
+    packed = packing.taken()
+    response = Response(reference.packed() if packed else reference.text(), mimetype="application/json")
+    packing.mark(response, packed)
+    response.set_etag(reference.tag() + ("-gzip" if packed else ""))  # another text, another tag
     response.headers["Cache-Control"] = "private, no-cache"
     return response.make_conditional(request)
 
@@ -155,7 +160,7 @@ def take_photo(photo):
     data = request.get_data()
     if request.headers.get("X-Digest") != hashlib.sha256(data).hexdigest():
         return refuse("digest", "The photo was damaged on its way; send it again.")
-    kept = photos.store(here.book().photos, str(photo), data)
+    kept = taking.keep(str(photo), data)
     response = jsonify(photo=kept.photo, width=kept.width, height=kept.height)
     response.status_code = 201
     return response

@@ -8,14 +8,13 @@ from flask import Blueprint, Response, abort, request, send_file
 from werkzeug.utils import safe_join
 
 from .. import asset_dir
-from . import keep
+from . import keep, packing
 from .served import type_of
 
 files = Blueprint("files", __name__)
 
 
 PACKED = {"text/html", "text/css", "text/javascript", "application/wasm", "image/svg+xml", "application/manifest+json"}
-SMALL = 1000  # bytes; below it packing saves nothing
 
 
 def send(folder: str, name: str) -> Response:
@@ -25,16 +24,15 @@ def send(folder: str, name: str) -> Response:
     if kind is None or path is None or not Path(path).is_file():
         abort(404)
     stat = Path(path).stat()
-    if kind in PACKED and stat.st_size > SMALL and "gzip" in request.accept_encodings:
+    packed = kind in PACKED and stat.st_size > packing.SMALL and packing.taken()
+    if packed:
         response = Response(_packed(path, stat.st_mtime_ns, stat.st_size), mimetype=kind)
-        response.headers["Content-Encoding"] = "gzip"
         response.add_etag()
         response.make_conditional(request)
     else:
         response = send_file(path, mimetype=kind, conditional=True, max_age=None)
-    response.vary.add("Accept-Encoding")
     response.headers["Cache-Control"] = "no-cache"
-    return response
+    return packing.mark(response, packed)
 
 
 @lru_cache(maxsize=512)

@@ -1,5 +1,6 @@
 """What phone and desk must both know: kinds of fact, grades, denominations, types with their diagnostics."""
 
+import gzip
 import hashlib
 from functools import lru_cache
 
@@ -18,6 +19,16 @@ def _pack(catalogue_hash: str) -> tuple[str, str]:
 def text() -> str:
     """The pack as JSON text."""
     return _pack(knowledge.catalogue().hash)[0]
+
+
+@lru_cache(maxsize=2)
+def _packed(catalogue_hash: str) -> bytes:
+    return gzip.compress(_pack(catalogue_hash)[0].encode(), mtime=0)
+
+
+def packed() -> bytes:
+    """The same as gzip; made once for each catalogue."""
+    return _packed(knowledge.catalogue().hash)
 
 
 def tag() -> str:

@@ -11,7 +11,7 @@ from ...records import knowledge, photos, reading
 from ...records.clock import now_ms
 from ...records.uuid7 import uuid7
 from ...records.verdicts import CONTESTED, MERGED, Refused
-from .. import here, limits
+from .. import here, limits, taking
 from ..public import send_photo
 from . import desk, words
 from .coin_form import CoinFields, seen
@@ -78,7 +78,8 @@ def edit_coin(coin_id: str):
     now = seen(card["id"])
     form = EditForm(data=now["fields"] | {"seen": now})
     if form.validate_on_submit():
-        saw = form.seen.data.get("fields") or {}
+        saw = form.seen.data.get("fields")
+        saw = saw if isinstance(saw, dict) else {}
         wanted = changed(saw, form.wanted())
         base = {name: saw[name] for name in wanted if name in saw}
         if not wanted:
@@ -118,7 +119,7 @@ def add_photo(coin_id: str):
         return page(card, photo_form=form, status=400)
     photo_id = uuid7(now_ms())
     try:
-        photos.store(here.book().photos, photo_id, data)
+        taking.keep(photo_id, data)
         here.book().act("photo", {"coin": card["id"], "photo": photo_id, "side": form.side.data,
                                   "digest": hashlib.sha256(data).hexdigest()})  # fmt: skip
     except Refused as problem:

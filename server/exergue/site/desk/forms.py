@@ -11,6 +11,7 @@ from wtforms.widgets import DateInput, TextInput
 from ...coins import grades
 from ...labels import ids
 from ...money import cents
+from .. import jsonbody
 
 
 def plain_text(form, field):
@@ -141,7 +142,7 @@ class SeenField(HiddenField):
 
     def process_formdata(self, values):
         try:
-            self.data = json.loads(values[0]) if values else {}
+            self.data = jsonbody.parsed(values[0]) if values else {}
         except ValueError:
             self.data = {}
         if not isinstance(self.data, dict):
