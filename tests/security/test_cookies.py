@@ -63,3 +63,54 @@ def test_a_cookie_signed_with_another_secret_opens_nothing(app, ada, book, monke
 @pytest.mark.parametrize("address", ["/", "/web/look/tokens.css", "/healthz", "/c/XXXX"])
 def test_what_needs_no_session_sets_no_cookie(client, address):
     assert "Set-Cookie" not in client.get(address).headers
+
+
+DAY_MS = 86_400_000
+
+
+@pytest.fixture
+def in_use(app):
+    """A paired phone, and a way to say how many days ago it was paired and last heard of."""
+    from exergue.records.clock import now_ms
+    from exergue.records.tables import Device
+    from tests.api.conftest import Caller
+
+    phone = Caller(app).pair()
+
+    def ago(paired: float, contact: float | None) -> None:
+        moments = [None if days is None else now_ms() - int(days * DAY_MS) for days in (paired, contact)]
+        Device.update(paired_ms=moments[0], contact_ms=moments[1]).where(Device.token.is_null(False)).execute()
+
+    phone.ago = ago
+    return phone
+
+
+@pytest.mark.parametrize("contact", [31, 200, None])
+def test_a_phone_in_use_gets_its_cookie_anew_once_a_month(in_use, contact):
+    """Browsers drop a cookie at its Max-Age, at most 400 days (RFC 6265bis, from memory)."""
+    in_use.ago(paired=390, contact=contact)
+    cookie = cookie_of(in_use.sync())
+    assert cookie.startswith("exergue-device=") and "Max-Age=34560000" in cookie and "HttpOnly" in cookie
+    assert "Set-Cookie" not in in_use.sync().headers
+    assert in_use.get("hello").get_json()["device"]["id"] == in_use.me["device"]["id"]
+
+
+def test_hello_renews_the_cookie_as_well(in_use):
+    in_use.ago(paired=100, contact=50)
+    assert "exergue-device=" in cookie_of(in_use.get("hello"))
+
+
+def test_the_cookie_of_this_month_is_left_alone(in_use):
+    in_use.ago(paired=100, contact=95)
+    in_use.sync()
+    in_use.ago(paired=100, contact=5)
+    assert "Set-Cookie" not in in_use.sync().headers and "Set-Cookie" not in in_use.get("hello").headers
+
+
+def test_a_revoked_phone_and_a_stranger_get_no_cookie(in_use, client):
+    from exergue.records import devices
+
+    in_use.ago(paired=390, contact=200)
+    devices.revoke(in_use.me["device"]["id"])
+    assert "Set-Cookie" not in in_use.sync().headers and "Set-Cookie" not in in_use.get("hello").headers
+    assert "Set-Cookie" not in client.get("/api/hello").headers

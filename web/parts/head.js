@@ -5,7 +5,7 @@ import { ago } from './dates.js';
 
 export function head(ui, { title, back, extra = nothing, close = false }) {
   return html`<header class="head"><div class="line">
-    ${back === undefined ? nothing : html`<button class="round" @click=${() => ui.back(back)} aria-label=${close ? 'Close' : 'Back'}>${icon(close ? 'close' : 'back')}</button>`}
+    ${back === undefined ? nothing : html`<button type="button" class="round" @click=${() => ui.back(back)} aria-label=${close ? 'Close' : 'Back'}>${icon(close ? 'close' : 'back')}</button>`}
     <h1 tabindex="-1">${title}</h1>${extra}${standing(ui.engine.state)}
   </div></header>`;
 }

@@ -4,7 +4,7 @@ import { icon } from './icons.js';
 
 export function options(list, now, choose) {
   return html`<ul class="options" role="list">${list.map(([value, words, sign, more]) => html`<li>
-    <button aria-pressed=${String(value === now)} @click=${() => choose(value)}>
+    <button type="button" aria-pressed=${String(value === now)} @click=${() => choose(value)}>
       ${sign ? icon(sign) : nothing}<span>${words}${more ? html`<small>${more}</small>` : nothing}</span>${value === now ? icon('fits') : nothing}
     </button></li>`)}</ul>`;
 }

@@ -40,12 +40,18 @@ export function open(ui) {
     ui.say(engine.state.online ? 'In step with the desk.' : 'The desk is out of reach. The entries are safe here.');
   }
 
+  function look(id) {
+    const row = document.getElementById(`e-${id}`);
+    row?.scrollIntoView({ block: 'center' });
+    row?.focus();
+  }
+
   function view() {
     const { state } = engine;
     const list = entries ?? [];
     const trouble = list.filter(({ state: at }) => at === 'refused' || at === 'contested');
     const waiting = list.filter(({ state: at }) => at === 'waiting');
-    const rest = list.filter(({ state: at }) => at === 'taken');
+    const rest = list.filter(({ fact, state: at }) => at === 'taken' || fact.by);
     return html`${head(ui, { title: 'Entries' })}<div class="body gap">
       ${state.full ? html`<div class="callout bad" role="alert">${icon('warn')}<p><b>This phone is full.</b> Nothing more can be recorded until there is room. Free some space, or save the entries to a file now.</p></div>` : nothing}
       ${state.unknown ? html`<div class="callout bad" role="alert">${icon('warn')}<div class="stack"><p><b>The desk does not know this phone any more.</b> Pair it again with a new code: nothing here is lost, and what waits goes along.</p>
@@ -62,7 +68,7 @@ export function open(ui) {
       ${waiting.length ? html`<section aria-labelledby="t-wait"><h2 id="t-wait">Waiting</h2><ul class="entries">${repeat(waiting, ({ fact }) => fact.id, (one) => row(one))}</ul>
         <div class="file-way"><p class="small soft">Is the desk out of reach for good? Save what waits to a file; the desk loads it under Devices, Load entries. Loading twice changes nothing.</p>
           <button class="button" @click=${() => saveEntries(ui)}>${icon('save')}Save entries to a file</button></div></section>` : nothing}
-      ${rest.length ? html`<section aria-labelledby="t-rest"><h2 id="t-rest">Taken by the desk</h2><ul class="entries">${repeat(rest.slice(0, limit), ({ fact }) => fact.id, (one) => row(one))}</ul>
+      ${rest.length ? html`<section aria-labelledby="t-rest"><h2 id="t-rest">Settled</h2><ul class="entries">${repeat(rest.slice(0, limit), ({ fact }) => fact.id, (one) => row(one))}</ul>
         ${rest.length > limit ? html`<button class="button wide" @click=${() => { limit += 100; load(); }}>Show more (${rest.length - limit} left)</button>` : nothing}</section>` : nothing}
       ${entries && !entries.length ? html`<p class="soft">Nothing was entered on this phone yet. Purchases, sales, notes, photos and answers of the checklist will stand here with what became of them.</p>` : nothing}
       <p><a class="button wide" href="/more/ready">${icon('phone')}Ready to leave for the show?</a></p>
@@ -72,15 +78,16 @@ export function open(ui) {
   function row({ fact, verdict, state: at }, open = false) {
     const coin = titles.get(entryCoin(fact));
     const words = entryWords(fact, { currency: engine.state.currency, reference: engine.reference, typeKey: coin?.type });
-    const [sign, tone, said] = at !== 'waiting' && verdict ? VERDICTS[verdict.verdict] ?? VERDICTS.refused : ['wait', 'warn', 'Waits to be sent'];
+    const [sign, tone, said] = fact.by ? ['fits', 'soft', 'Refused, then put right'] : at !== 'waiting' && verdict ? VERDICTS[verdict.verdict] ?? VERDICTS.refused : ['wait', 'warn', 'Waits to be sent'];
     const id = entryCoin(fact);
-    return html`<li class="entry">
+    return html`<li class="entry" id=${`e-${fact.id}`} tabindex="-1">
       ${icon(words.sign)}<div class="grow">
         <p><b>${words.what}</b>${words.detail ? html` <span class="soft">${words.detail}</span>` : nothing}</p>
         ${id ? html`<p class="small">${coin ? html`<a href=${`/c/${id}`}>${coin.title} ${coin.dateText}</a>` : html`<span class="id soft">${showId(id)}</span>`}</p>` : nothing}
         <p class="small ${tone} state">${icon(sign)}${said}<span class="soft figures">${showTime(fact.when)}</span></p>
-        ${verdict?.message && open ? html`<p class="sentence">${verdict.message}</p>` : nothing}
-        ${open ? mend(ui, fact, verdict) : nothing}
+        ${verdict?.message && (open || fact.by) ? html`<p class="sentence">${verdict.message}</p>` : nothing}
+        ${open ? mend(ui, fact, verdict, Boolean(coin)) : nothing}
+        ${fact.by ? html`<p class="small"><button class="button plain left" @click=${() => look(fact.by)}>See what stands in its place</button></p>` : nothing}
       </div></li>`;
   }
 }

@@ -2,6 +2,7 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { makeForm, submit, text } from '../parts/field.js';
+import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { options } from '../parts/options.js';
 import { slip } from '../parts/slip.js';
 
@@ -10,18 +11,20 @@ export function open(ui, { id }) {
   const form = makeForm(ui, { place: '' });
   let card;
   let places = [];
+  let refused = null;
 
   async function load() {
-    [card, places] = await Promise.all([engine.card('coin', id), engine.places()]);
+    [card, places, refused] = await Promise.all([engine.card('coin', id), engine.places(), mended(ui)]);
+    if (refused) form.values.place = refused.fact.body.set.place;
     ui.update();
   }
   load();
-  return { title: 'Move', form: true, view };
+  return { title: 'Move', form: true, view, close: leaveOff };
 
   async function move(place) {
     if (place === card.place) { ui.say(place ? `It is in ${place} already.` : 'It has no place noted.'); return; }
     await form.run(async () => {
-      await engine.record('coin.edit', { coin: card.id, base: { place: card.place ?? '' }, set: { place } });
+      await inPlace(ui, refused, await engine.record('coin.edit', { coin: card.id, base: { place: card.place ?? '' }, set: { place } }));
       ui.go(`/c/${card.id}`, { replace: true });
       ui.say(place ? `Moved to ${place}.` : 'Its place is cleared.');
     });
@@ -32,7 +35,7 @@ export function open(ui, { id }) {
     const near = places.filter((one) => one !== card.place && one.toLowerCase().includes(form.values.place.toLowerCase()));
     return html`<form class="fill" @submit=${(event) => { event.preventDefault(); move(form.values.place.trim()); }} novalidate>
       ${head(ui, { title: 'Move', back: `/c/${id}`, close: true })}
-      <div class="body gap">${slip(ui, card)}
+      <div class="body gap">${whyRefused(refused)}${slip(ui, card)}
         <p>Now in <b>${card.place || 'no place noted'}</b>.</p>
         ${text(form, 'place', 'New place', { max: 60, hint: 'Box, case, row', help: 'Type a new one, or press one that the book knows.' })}
         ${near.length ? options(near.slice(0, 30).map((one) => [one, one]), null, move) : nothing}

@@ -2,13 +2,14 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { amount, area, cents, date, makeForm, segments, submit, text } from '../parts/field.js';
+import { amount, area, cents, date, makeForm, segments, submit, text, typed } from '../parts/field.js';
 import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';
 import { dropDraft, keepDraft, readDraft } from '../parts/draft.js';
 import { currentShow, showField } from '../parts/show-field.js';
 import { shrink } from '../parts/shrink.js';
+import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { PAYMENT, showId } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
@@ -22,20 +23,36 @@ export function open(ui, { id: given }) {
   const id = read.id;
   const continued = begun !== null && begun.id === id;
   const fresh = () => ({ ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '' });
-  const form = makeForm(ui, continued ? { ...fresh(), ...begun.values } : fresh(), () => keepDraft('purchase', { id, drawn: !given, values: form.values }));
+  const form = makeForm(ui, continued ? { ...fresh(), ...begun.values } : fresh(), () => keepDraft('purchase', { id, drawn: !given, values: form.values, instead: refused?.fact.id }));
   const photo = { blob: null, url: '' };
   let card; // a coin that is there already, without a purchase
   let shows = [];
   let places = [];
+  let refused = null; // the entry that this one puts right
   let more = continued && ['fee', 'tax', 'shipping'].some((name) => form.values[name]);
 
   async function load() {
-    [card, shows, places] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places()]);
-    if (!continued) form.values.show = currentShow(shows)?.id ?? '';
+    [card, shows, places, refused] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places(), mended(ui)]);
+    if (refused && begun?.instead !== refused.fact.id) {
+      Object.assign(form.values, said(refused.fact.body));
+      more = LINES.some(([name]) => name !== 'price' && form.values[name]);
+    } else if (!continued) form.values.show = currentShow(shows)?.id ?? '';
     ui.update();
   }
   load();
-  return { title: 'Record a purchase', form: true, view, close: () => photo.url && URL.revokeObjectURL(photo.url) };
+  return { title: 'Record a purchase', form: true, view, close };
+
+  function close() {
+    leaveOff();
+    if (photo.url) URL.revokeObjectURL(photo.url);
+  }
+
+  // A purchase as it was entered, for the fields.
+  function said({ bought: [{ set }], costs, ...rest }) {
+    const line = (what) => typed(ui, costs.filter((one) => one.what === what).reduce((sum, one) => sum + one.cents, 0) || (what === 'price' ? 0 : null));
+    return { ...fresh(), ...rest, ...set, year: String(set.year ?? ''), ask: typed(ui, set.ask), floor: typed(ui, set.floor),
+      ...Object.fromEntries(LINES.map(([what]) => [what, line(what)])) };
+  }
 
   function total() {
     return LINES.reduce((sum, [name]) => sum + (cents(ui, form, name) || 0), 0);
@@ -64,8 +81,9 @@ export function open(ui, { id: given }) {
       if (values.from.trim()) body.from = values.from.trim();
       if (values.note.trim()) body.note = values.note.trim();
       if (values.show) body.show = values.show;
-      await engine.record('purchase', body);
+      const made = await engine.record('purchase', body);
       dropDraft('purchase');
+      await inPlace(ui, refused, made);
       if (photo.blob) await engine.record('photo', { coin: id, side: 'obverse' }, { photo: photo.blob });
       ui.go(`/c/${id}`, { replace: true });
       ui.say(`Bought for ${show(total(), engine.state.currency)} all in.`, photo.blob ? {} : { act: { text: 'Void', run: () => undoLast(ui) } });
@@ -96,9 +114,9 @@ export function open(ui, { id: given }) {
     if (card?.own?.purchase) return html`${bar}<div class="body gap">${slip(ui, card)}<p>A purchase is recorded for this coin already. A slip in it is mended at the desk.</p><a class="button" href=${`/c/${id}`}>To its card</a></div>`;
     if (card && !card.own) return html`${bar}<div class="body gap">${slip(ui, card)}<p>This label is on a coin of the book already.</p><a class="button" href=${`/c/${id}`}>To its card</a></div>`;
     return html`<form class="fill" @submit=${record} novalidate>${bar}
-      <div class="body gap">
+      <div class="body gap">${whyRefused(refused)}
         ${card ? slip(ui, card) : html`<p class="slip-id"><span class="soft small">${given ? 'Label' : 'New ID: write it on the holder'}</span><b class="id">${showId(id)}</b></p>
-          ${continued ? html`<p class="small soft">Continued from what was begun here. <button type="button" class="button plain" @click=${again}>Start over</button></p>` : nothing}
+          ${continued && !refused ? html`<p class="small soft">Continued from what was begun here. <button type="button" class="button plain" @click=${again}>Start over</button></p>` : nothing}
           ${coinFields(ui, form, places)}`}
         <fieldset class="group"><legend>What it cost</legend>
           ${amount(ui, form, 'price', 'Price')}

@@ -7,6 +7,7 @@ import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { currentShow, showField } from '../parts/show-field.js';
 import { moneyHidden } from '../parts/coin-money.js';
+import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { COSTS, PAYMENT } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
@@ -17,15 +18,20 @@ export function open(ui, { id }) {
   let card;
   let shows = [];
   let agreed = false;
+  let refused = null;
 
   async function load() {
-    [card, shows] = await Promise.all([engine.card('coin', id), engine.list('show')]);
-    form.values.price = typed(ui, card?.ask);
-    form.values.show = currentShow(shows)?.id ?? '';
+    [card, shows, refused] = await Promise.all([engine.card('coin', id), engine.list('show'), mended(ui)]);
+    Object.assign(form.values, refused ? said(refused.fact.body) : { price: typed(ui, card?.ask), show: currentShow(shows)?.id ?? '' });
     ui.update();
   }
   load();
-  return { title: 'Record a sale', form: true, view };
+  return { title: 'Record a sale', form: true, view, close: leaveOff };
+
+  // A sale as it was entered, for the fields.
+  function said({ price, costs: [cost] = [], ...rest }) {
+    return { ...rest, price: typed(ui, price), cost: typed(ui, cost?.cents), what: cost?.what ?? 'fee' };
+  }
 
   function below(price) {
     const floor = card?.own?.floor;
@@ -50,7 +56,7 @@ export function open(ui, { id }) {
       if (values.note.trim()) body.note = values.note.trim();
       if (values.show) body.show = values.show;
       if (cost) body.costs = [{ what: values.what, cents: cost }];
-      await engine.record('sale', body);
+      await inPlace(ui, refused, await engine.record('sale', body));
       ui.go(`/c/${card.id}`, { replace: true });
       ui.say(`Sold for ${show(price, engine.state.currency)}.`, { act: { text: 'Void', run: () => undoLast(ui) } });
     });
@@ -62,7 +68,7 @@ export function open(ui, { id }) {
     const floor = below(price);
     const gain = card.own?.cost !== null && card.own?.cost !== undefined && price ? price - (cents(ui, form, 'cost') || 0) - card.own.cost : null;
     return html`<form class="fill" @submit=${record} novalidate>${head(ui, { title: 'Record a sale', back: `/c/${id}`, close: true })}
-      <div class="body gap">
+      <div class="body gap">${whyRefused(refused)}
         ${slip(ui, card)}
         ${amount(ui, form, 'price', 'Price', { help: card.ask === null || card.ask === undefined ? 'No asking price is set.' : `Asking ${show(card.ask, engine.state.currency)}.` })}
         ${floor && !moneyHidden() ? html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor of <b class="money">${show(floor, engine.state.currency)}</b>.

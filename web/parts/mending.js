@@ -1,0 +1,44 @@
+// A refused entry that is put right in its form: what it said is filled in, and what is recorded stands in its place.
+import { html, nothing } from './html.js';
+import { icon } from './icons.js';
+import { coinValues } from './coin-fields.js';
+
+const KEY = 'exergue.mending'; // survives a reload of the form, not the tab
+const SALE = ['coin', 'price', 'date', 'payment', 'to', 'note', 'show', 'costs'];
+const within = (table, names) => Object.keys(table).every((name) => names.includes(name));
+
+// The address of the form that holds all that this entry says, or null. `known`: its coin is on this phone.
+export function formOf({ kind, body }, known) {
+  const [only, ...others] = body.bought ?? [];
+  if (kind === 'purchase') return !others.length && within(only.set, Object.keys(coinValues())) ? `/c/${only.coin}/buy` : null;
+  if (!known) return null;
+  if (kind === 'note') return `/c/${body.coin}/note`;
+  if (kind === 'sale') return within(body, SALE) && (body.costs ?? []).length < 2 ? `/c/${body.coin}/sell` : null;
+  if (kind !== 'coin.edit') return null;
+  return within(body.set, ['place']) ? `/c/${body.coin}/move` : within(body.set, ['ask', 'floor']) ? `/c/${body.coin}/price` : null;
+}
+
+export function begin(ui, fact, path) {
+  sessionStorage.setItem(KEY, JSON.stringify({ id: fact.id, path }));
+  ui.go(path);
+}
+
+// The refused entry that the form at this address was opened for, as engine.entries() has it, or null.
+export async function mended(ui) {
+  const { id, path } = JSON.parse(sessionStorage.getItem(KEY)) ?? {};
+  if (path !== location.pathname) return null;
+  return (await ui.engine.entries()).find(({ fact, state }) => fact.id === id && state === 'refused') ?? null;
+}
+
+// `made` was recorded in the place of `entry`, if there is one.
+export async function inPlace(ui, entry, made) {
+  leaveOff();
+  if (!entry) return;
+  await entry.replace(made.id);
+  await ui.engine.drop(entry.fact.id); // counts anew what is open
+}
+
+export const leaveOff = () => sessionStorage.removeItem(KEY);
+
+export const whyRefused = (entry) => (entry ? html`<div class="callout warn">${icon('warn')}<p><b>Refused by the desk.</b> ${entry.verdict.message}
+  Put it right here: what you record stands in its place.</p></div>` : nothing);
