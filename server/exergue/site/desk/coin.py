@@ -58,18 +58,26 @@ def page(card: dict, photo_form=None, note_form=None, status: int = 200):
     return render_template(
         "desk/coin.html", coin=card, entries=entries, arrived=arrived, shows=shows, checklist=checklist(card),
         photo_form=photo_form or PhotoForm(formdata=None), note_form=note_form or NoteForm(formdata=None),
-        found_line=g.settings["found_line"], costs=words.COSTS, answers=words.ANSWERS,
+        found_line=g.settings["found_line"], costs=words.COSTS, answers=words.ANSWERS, date_note=date_note(card),
     ), status  # fmt: skip
 
 
 def checklist(card: dict) -> list[dict]:
-    """Every look of the coin's type, and answers to others, each with its answer if there is one."""
+    """Every look of the coin's type, and answers to others, each with its answer if there is one.
+
+    `near`: [(a type it is taken for, what that one shows instead)].
+    """
     asked = knowledge.catalogue().checklist(card["type"], card["year"]) if knowledge.type_name(card["type"]) else []
-    lines = [{"key": d.key, "look": d.look, "fits": d.fits, "seen_at": d.seen_at, "caution": d.caution} for d in asked]
+    lines = [{"key": d.key, "look": d.look, "fits": d.fits, "caution": d.caution, "kills": d.kills,
+              "near": [(knowledge.type_name(other), shows) for other, shows in d.instead.items()]} for d in asked]  # fmt: skip
     known = {line["key"] for line in lines}
-    lines += [{"key": key, "look": key.replace("-", " ").capitalize(), "fits": "", "seen_at": "", "caution": ""}
-              for key in card["checks"] if key not in known]  # fmt: skip
+    lines += [{"key": key, "look": key.replace("-", " ").capitalize()} for key in card["checks"] if key not in known]
     return [line | {"said": card["checks"].get(line["key"])} for line in lines]
+
+
+def date_note(card: dict) -> str | None:
+    """What the catalogue says of a date that was struck in proof only, or of which that is disputed."""
+    return knowledge.catalogue().date_note(card["type"], card["year"]) if knowledge.type_name(card["type"]) else None
 
 
 @desk.route("/coins/<coin_id>/edit", methods=["GET", "POST"])

@@ -1,11 +1,13 @@
 """Settings of the book, and the owner's password."""
 
+import re
+
 from flask import flash, g, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from wtforms import PasswordField, ValidationError
 from wtforms.validators import EqualTo, InputRequired, Length
 
-from ...records import owner
+from ...records import knowledge, owner
 from ...records import settings as rules
 from ...records.verdicts import Refused
 from .. import here, public
@@ -69,7 +71,16 @@ def settings():
             flash(contested[0] if contested else "Kept." if acts else "Nothing was changed.", "warn" if contested else "message")
             return redirect(url_for("desk.settings"))
     return render_template("desk/settings.html", form=form, password=PasswordForm(formdata=None), base=here.base_address(),
-                           found_line=public.FOUND_LINE, currency=g.currency)  # fmt: skip
+                           found_line=public.FOUND_LINE, currency=g.currency, own_types=own_types())  # fmt: skip
+
+
+def own_types() -> list[dict]:
+    """The files of the owner's own catalogue, {file, faults}; one with faults is left out whole."""
+    names = sorted(path.name for path in (here.book().folder / "catalogue").glob("*.toml"))
+    told = knowledge.catalogue().problems
+    of = {fault: next((name for name in names if re.match(re.escape(name) + "[,:] ", fault)), "Elsewhere") for fault in told}
+    return [{"file": name, "faults": [re.sub(f"^{re.escape(name)}[,:] ", "", fault) for fault in told if of[fault] == name]}
+            for name in [*names, *(["Elsewhere"] if "Elsewhere" in of.values() else [])]]  # fmt: skip
 
 
 @desk.route("/settings/password", methods=["GET", "POST"])
