@@ -163,6 +163,7 @@ try {
   if (!before) router.show();
   update();
   idle(() => ahead().catch(console.error));
+  idle(() => import('./parts/calm.js').then(({ listen }) => listen(say)).catch(console.error));
 } catch (error) {
   console.error(error);
   const told = document.getElementById('opening');

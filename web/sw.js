@@ -4,6 +4,7 @@
 const SHELL = `exergue-app-${KEEP.version}`;
 const PHOTOS = 'exergue-photos'; // small photos of the desk: outlive updates of the app
 const MOST_PHOTOS = 1000;
+const ANSWER_MS = 1000;
 const HASHES = new Map(KEEP.files);
 const NOT_APP = /^\/(desk|api|healthz|web|icons|sw\.js|app\.webmanifest)(\/|$)/; // never answered with the app's page
 
@@ -13,7 +14,7 @@ self.addEventListener('install', (event) => {
 });
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 self.addEventListener('message', (event) => {
-  if (event.data === 'take-over') event.waitUntil(self.skipWaiting());
+  if (event.data === 'take-over') event.waitUntil(takeOver(event.source));
 });
 self.addEventListener('fetch', (event) => {
   const { request } = event;
@@ -29,6 +30,25 @@ self.addEventListener('fetch', (event) => {
 // each handed through this worker, which on a slow phone is a third of the start.
 async function route(event) {
   await event.addRoutes?.(['/web/*', '/icons/*'].map((pathname) => ({ condition: { urlPattern: new URLPattern({ pathname, baseURL: self.location.origin }), requestMethod: 'GET' }, source: { cacheName: SHELL } })));
+}
+
+// Every tab begins anew with this app. One in which something is being entered is waited for: it asks again when done.
+async function takeOver(asking) {
+  const tabs = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
+  const others = tabs.filter((tab) => tab.id !== asking.id && !NOT_APP.test(new URL(tab.url).pathname));
+  const calm = await Promise.all(others.map(isCalm));
+  if (calm.every(Boolean)) await self.skipWaiting();
+  else asking.postMessage('wait');
+}
+
+// A tab that says nothing is asleep, or has an app from before this question.
+function isCalm(tab) {
+  return new Promise((done) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => done(data);
+    setTimeout(() => done(true), ANSWER_MS);
+    tab.postMessage('calm?', [port2]);
+  });
 }
 
 // All or nothing: one bad file fails the install, and the app of before goes on. What is here already, from the app of

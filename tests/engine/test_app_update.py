@@ -79,6 +79,25 @@ def test_two_tabs_go_over_together(anna, stocked, tree):
         until(lambda tab=tab: is_newer(tab), what="the newer app in each tab")
 
 
+def test_a_tab_in_which_something_is_entered_is_waited_for(anna, stocked, tree):
+    """Begun anew in the middle of it, the tab would forget what was typed."""
+    other = Phone(anna.context, stocked).open(f"/c/{stocked.ids[0]}/note")
+    words = other.page.get_by_role("textbox", name="Note")
+    words.fill("half writ")
+    newer(tree)
+    assert anna.page.evaluate(UPDATE)
+    until(lambda: anna.state()["update"])
+    anna.page.evaluate("import('/web/engine/engine.js').then(({engine}) => { engine.update() })")
+    anna.page.get_by_text("as soon as the form that is open in another tab is done").wait_for()
+    assert not is_newer(anna) and not is_newer(other)
+    words.press_sequentially("ten")
+    other.page.get_by_role("button", name="Record the note").click()
+    for tab in (anna, other):
+        until(lambda tab=tab: is_newer(tab), what="the newer app in each tab")
+    until(lambda: anna.state()["waiting"] == 0)
+    assert [note["text"] for note in stocked.card(stocked.ids[0])["notes"]] == ["half written"]
+
+
 def test_a_file_that_is_not_the_announced_one_fails_the_whole_update(anna, stocked, tree):
     newer(tree)
     module = tree / "web" / "parts" / "fresh.js"

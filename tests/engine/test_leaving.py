@@ -62,6 +62,17 @@ def test_a_phone_that_left_with_no_network_tells_the_desk_until_it_is_heard(anna
     assert anna.state()["paired"] is False
 
 
+def test_a_phone_that_left_unheard_and_is_paired_anew_is_known_once(anna, stocked):
+    with browsers.offline(anna.kept_offline().context):
+        anna.run("engine.leave()")
+        anna.page.route("**/api/leave", refusing(500))
+    anna.try_("engine.sync()")
+    anna.page.unroute("**/api/leave")
+    anna.run(f"engine.pair('{stocked.code()}', 'Phone')")
+    anna.settled()
+    assert known(stocked) == {anna.state()["device"]["id"]}
+
+
 def test_a_phone_that_the_desk_has_unpaired_already_leaves(anna, stocked):
     with stocked.book.connected():
         Device.update(token=None).where(Device.id == anna.state()["device"]["id"]).execute()

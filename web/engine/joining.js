@@ -12,6 +12,7 @@ const LEFT = 'exergue.left'; // unpaired with no network: the desk is told later
 /** Pair with a one-time code. Rejects with {code, message}. Entries made for the same book stay and are sent. */
 export async function pair(code, name) {
   const held = await phones.read();
+  if (localStorage.getItem(LEFT)) await unpair().catch(() => {}); // the desk has not heard yet that this phone left
   const hello = await call('POST', '/api/pair', { code, name });
   localStorage.removeItem(LEFT);
   if (held?.book === hello.book) return again(held, hello);
