@@ -8,7 +8,10 @@ BREAK = """(how) => import('/web/engine/sync.js').then(({listeners}) => {
     const before = {...listeners};
     const broken = {throws() { throw new Error('broken') }, rejects: () => Promise.reject(new Error('broken')), hangs: () => new Promise(() => {})};
     globalThis.told = 0;
-    for (const name of ['done', 'rows', 'taken']) listeners[name] = (...said) => { globalThis.told += 1; before[name](...said); return broken[how]() };
+    for (const name of ['done', 'rows', 'taken']) {
+        const broke = (...said) => { globalThis.told += 1; before[name](...said); return broken[how]() };
+        Object.defineProperty(listeners, name, {get: () => broke, set() {}}); // the engine sets them at each call
+    }
 })"""
 
 

@@ -9,6 +9,7 @@ pytestmark = pytest.mark.browser
 ASK = """(body) => {
     globalThis.ended = null;
     globalThis.fetch = (path, {signal}) => new Promise((answer, refuse) => {
+        if (path !== '/api/sync') { refuse(new TypeError('only the call that is watched is answered')); return; }
         signal.addEventListener('abort', () => refuse(signal.reason));
         globalThis.begin = () => answer(new Response(new ReadableStream({start(out) {
             signal.addEventListener('abort', () => out.error(signal.reason));
@@ -21,6 +22,8 @@ ASK = """(body) => {
     });
 }"""
 
+TURN = "await new Promise((done) => { const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(1) })"
+
 
 @pytest.fixture
 def page(stocked, phone):
@@ -31,7 +34,7 @@ def page(stocked, phone):
 
 def after(page, seconds, then=""):
     page.clock.run_for(seconds * 1000)
-    page.evaluate(f"async () => {{ {then}; await new Promise((done) => {{ const c = new MessageChannel(); c.port1.onmessage = done; c.port2.postMessage(1) }}) }}")
+    page.evaluate(f"async () => {{ {then}; for (let i = 0; i < 5; i++) {TURN} }}")
     return page.evaluate("ended")
 
 
