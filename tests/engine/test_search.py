@@ -100,3 +100,17 @@ def test_the_first_rows_are_the_first_of_all(anna, cards):
     every = [row["id"] for row in anna.run("engine.search('', {limit: 1000})")["rows"]]
     few = anna.run("engine.search('', {limit: 7})")
     assert [row["id"] for row in few["rows"]] == every[:7] and few["total"] == len(every) == len(cards)
+
+def test_a_search_that_was_begun_anew_while_it_loaded_finds_what_waits(anna, cards):
+    """As when the first sync ends while the stock's screen is loading: two loads must not end in two searches."""
+    anna.sync()
+    with browsers.offline(anna.context):
+        anna.run("""import('/web/engine/stock.js').then(async (stock) => {
+          stock.reset();
+          const begun = [engine.search('')];
+          stock.reset();
+          begun.push(engine.search(''));
+          await Promise.all(begun);
+        })""")
+        bought = anna.buy()
+        assert bought in find(anna, "half cent, draped bu")

@@ -3,6 +3,7 @@
 import pytest
 from screens.conftest import BLANK, CLASSIC, DRAPED, SHOW
 from support import browser as browsers
+from support.waiting import until
 
 pytestmark = pytest.mark.browser
 
@@ -96,7 +97,7 @@ def test_a_purchase_that_was_begun_is_there_again_after_the_tab_was_killed(anna)
     assert anna.page.locator(".slip-id .id").inner_text() == drawn
     assert anna.page.get_by_label("From", exact=True).input_value() == "Varrow Brothers"
     anna.button("Start over").click()
-    assert anna.page.get_by_label("From", exact=True).input_value() == ""
+    until(lambda: anna.page.get_by_label("From", exact=True).input_value() == "", what="the form to be empty")
 
 
 def test_asking_price_and_floor_are_changed(anna):

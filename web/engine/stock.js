@@ -33,11 +33,13 @@ async function fill(rank, paintedCards) {
   }
   made.sort();
   for (const { id, seq, card } of await overlayCoins()) made.change(id, card && lineOf(card, seq));
-  if (mine !== turn) return fill(rank, paintedCards);
+  if (mine !== turn) return load(rank, paintedCards); // one search, whoever began it
   for (const rows of later) apply(made, rows);
   [later, finder] = [[], made];
-  for (const [id, card] of await paintedCards()) paint(id, card);
-  return finder;
+  const cards = await paintedCards();
+  if (mine !== turn) return load(rank, paintedCards);
+  for (const [id, card] of cards) paint(id, card);
+  return made;
 }
 
 /** Forget it all: after a first sync, or when another tab changed much. */
