@@ -1,10 +1,12 @@
 """What the catalogue answers: dates, names, order of looking."""
 
+import gzip
 import json
 
 import pytest
 
-from exergue.coins import catalogue, grades
+from exergue.coins import catalogue
+from exergue.coins import pack as packing
 
 KNOWN = catalogue.load()
 
@@ -66,7 +68,18 @@ def test_finds_the_type_that_people_mean_and_never_guesses(denomination, text, y
 def test_every_name_of_a_type_finds_it():
     for each in KNOWN.types.values():
         for said in (each.name, *each.said):
-            assert each in KNOWN.find_type(each.denomination, said)
+            assert each.key in [t.key for t in KNOWN.find_type(each.denomination, said)], said
+
+
+def test_a_name_made_of_words_of_the_denomination_finds_its_type_and_else_the_types_of_the_year():
+    assert [t.key for t in KNOWN.find_type("dollar", "Trade dollar")] == ["dollar/trade"]
+    assert KNOWN.find_type("dollar", "Silver dollar") == []
+    assert [t.key for t in KNOWN.find_type("dollar", "Silver dollar", 1890)] == ["dollar/morgan"]
+
+
+def test_a_word_that_tells_the_type_is_heard_though_the_denomination_is_named_by_it_too():
+    assert [t.key for t in KNOWN.find_type("gb-penny", "cartwheel penny")] == ["gb-penny/cartwheel"]
+    assert [t.key for t in KNOWN.find_type("gb-penny", "Victoria bun head penny")] == ["gb-penny/bun-head"]
 
 
 def test_the_checklist_begins_with_what_would_end_the_deal():
@@ -96,14 +109,44 @@ def test_every_struck_year_of_every_type_is_let_through():
 
 def test_the_pack_is_plain_json_and_its_hash_is_stable():
     text = json.dumps(KNOWN.pack())
-    assert json.loads(text)["types"].keys() == KNOWN.types.keys()
+    assert json.loads(text)["types"]["keys"] == list(KNOWN.types)
     assert catalogue.load().hash == KNOWN.hash and len(KNOWN.hash) == 16
 
 
+def test_the_pack_names_looks_in_checklist_order_and_shared_checks_once():
+    pack = KNOWN.pack()
+    for key, t in KNOWN.types.items():
+        entry = packing.coin_type(t, KNOWN)
+        named = [one if isinstance(one, str) else one.get("key", one["feature"]) for one in entry["looks"]]
+        assert named == [d.key for d in KNOWN.checklist(key)]
+        assert {one for one in entry["looks"] if isinstance(one, str)} <= pack["checks"].keys()
 
-def test_the_pack_lists_looks_in_checklist_order_with_grades_that_read():
-    for key, entry in KNOWN.pack()["types"].items():
-        assert [look["key"] for look in entry["looks"]] == [d.key for d in KNOWN.checklist(key)]
-        for look in entry["looks"]:
-            assert grades.parse(look["seenAt"]).number >= 1
-            assert set(look["values"]) <= set(KNOWN.pack()["features"][look["feature"]]["values"])
+
+def test_the_pack_says_what_the_pieces_of_every_type_show():
+    pack = KNOWN.pack()
+    for key, t in KNOWN.types.items():
+        entry = packing.coin_type(t, KNOWN)
+        shows = {name: [one] if isinstance(one, str) else one for name, one in entry["shows"].items()}
+        assert {name for name, f in pack["features"].items() if f.get("core")} <= shows.keys(), key
+        for name, values in shows.items():
+            assert set(values) <= set(pack["features"][name]["values"]), (key, name)
+
+
+def test_a_phone_carries_it_in_150_kilobytes():
+    text = json.dumps(KNOWN.pack(), separators=(",", ":"), ensure_ascii=False)
+    assert len(gzip.compress(text.encode())) <= 150_000
+
+
+def test_years_written_short_read_back():
+    from exergue.coins import years
+
+    for each in KNOWN.types.values():
+        assert years.parse(years.runs(each.years)) == each.years
+
+
+def test_a_weight_that_two_laws_write_apart_is_told_once():
+    told = next(d.fits for d in KNOWN.checklist("five-cents/jefferson-monticello") if d.key == "weight")
+    assert len(KNOWN.type("five-cents/jefferson-monticello").grains()) == 2  # 77.16 grains, then 5 g
+    assert told.startswith("77.16 gr (5.00 g) by law.")
+    both = next(d.fits for d in KNOWN.checklist("small-cent/lincoln-steel") if d.key == "weight")
+    assert "41.5 gr (2.69 g) for 1943, 42.5 gr (2.75 g) for 1943" in both

@@ -89,10 +89,10 @@ def test_a_date_of_two_types_asks_which(row):
 
 
 def test_a_type_that_the_catalogue_lacks_is_kept_as_the_title(row):
-    found = row({"Denomination": "Dollar", "Type": "Liberty Head", "Date": "1881-S"})
+    found = row({"Denomination": "Dollar", "Type": "Laughing Head", "Date": "1881-S"})
     body = fact(found, "coin.add")["set"]
-    assert body == {"denom": "dollar", "title": "Liberty Head", "year": 1881, "mint": "S"}
-    assert not found.messages
+    assert body == {"denom": "dollar", "title": "Laughing Head", "year": 1881, "mint": "S"}
+    assert found.warned and "Laughing Head" in str(found.messages[0])
 
 
 def test_a_description_names_the_denomination(row):
@@ -300,9 +300,12 @@ def test_the_same_file_again_is_told(read, paper):
     [
         ("1806 half cent, Draped Bust", {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1806}),
         ("1806 Draped Bust half cent", {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1806}),
-        ("1881-S Liberty Head dollar", {"denom": "dollar", "title": "Liberty Head dollar", "year": 1881, "mint": "S"}),
+        ("1881-S Liberty Head dollar", {"denom": "dollar", "type": "dollar/morgan", "year": 1881, "mint": "S"}),
         ("Half cent, nice brown", {"denom": "half-cent", "title": "Half cent, nice brown"}),
         ("1812 half cents are never seen", None),
+        ("1902 British penny, Edward VII", {"denom": "gb-penny", "type": "gb-penny/edward-vii", "year": 1902}),
+        ("Canada 1921 5 cents", {"denom": "ca-five-cents", "title": "Canada 1921 5 cents"}),
+        ("Canada ten cents", {"title": "Canada ten cents"}),
     ],
 )
 def test_a_description_gives_date_denomination_and_type(row, text, fields):

@@ -34,7 +34,7 @@ class Catalogue:
         order = {key: d.order for key, d in denominations.items()}
         self.types = {t.key: t for t in sorted(types, key=lambda t: (order[t.denomination], t.years[0]))}
         self.series, self.denominations, self.problems = series, denominations, problems
-        self.features, self.laws = vocabulary.features, vocabulary.laws
+        self.features, self.laws, self.vocabulary = vocabulary.features, vocabulary.laws, vocabulary
 
     def type(self, key: str) -> Type:
         """Raises KeyError."""
@@ -66,10 +66,10 @@ class Catalogue:
             self.denominations[found.denomination],
         )
 
-    def date_note(self, key: str, year: int | None) -> str | None:
-        """A note on a date that was struck in proof only; not a refusal."""
+    def date_note(self, key: str, year: int | None, mint: str = "") -> str | None:
+        """A note on a date that was struck in proof only, at all mints or at that one; not a refusal."""
         found = self.types[key]
-        return dates.proof_note(found, year, self.denominations[found.denomination])
+        return dates.proof_note(found, year, mint or "", self.denominations[found.denomination])
 
     def find_type(self, denomination: str, text: str, year: int | None = None) -> list[Type]:
         """Types that the text may mean, best first; see find_type.candidates."""
@@ -89,16 +89,7 @@ class Catalogue:
 
     @cached_property
     def _packed(self) -> dict:
-        return {
-            "grades": pack.grades(),
-            "denominations": [pack.denomination(d) for d in self.denominations.values()],
-            "features": {key: pack.feature(f) for key, f in self.features.items()},
-            "laws": {key: pack.law(of) for key, of in self.laws.items()},
-            "types": {
-                key: pack.coin_type(t, self.title(key), self.checklist(key), self.near(key))
-                for key, t in self.types.items()
-            },
-        }
+        return pack.pack(self)
 
     @cached_property
     def hash(self) -> str:

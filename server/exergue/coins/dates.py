@@ -33,14 +33,19 @@ def never_struck(
     return None
 
 
-def proof_note(t: Type, year: int | None, denomination: Denomination) -> str | None:
+def proof_note(t: Type, year: int | None, mint: str, denomination: Denomination) -> str | None:
     """A note, not a refusal: the date is known in proof only, or may be."""
     coins = denomination.plural
+    mark = mint.strip().upper()
+    issues = [i for i in t.issues if i.year == year]
+    issue = next((i for i in issues if i.mint == mark), issues[0] if issues else None)
     if year in t.proof_only:
         note = f"{coins.capitalize()} dated {year} are known in proof only."
     elif year in t.proof_disputed:
         note = f"Whether any {coins} dated {year} were made for circulation is disputed."
+    elif issue and issue.proof_only and issue.mint == mark:
+        borne = f"with the mint mark {mark}" if mark else "without a mint mark"
+        note = f"{coins.capitalize()} dated {year} {borne} are known in proof only."
     else:
         return None
-    issue = next((i for i in t.issues if i.year == year), None)
     return f"{note} {issue.note}".strip() if issue else note

@@ -40,6 +40,12 @@ ALL: dict[str, Denomination] = {
 }
 
 
+# Words that name a country → its code. Without one, what people type is taken as they say it at home.
+_COUNTRIES: dict[str, str] = {
+    word: code for code, words in own_data.table("denominations.toml")["countries"].items() for word in words
+}
+
+
 def get(key: str) -> Denomination:
     """The denomination of that key. Raises KeyError."""
     return ALL[key]
@@ -49,8 +55,13 @@ def candidates(text: str, year: int | None = None, among: dict[str, Denomination
     """Every denomination that `text` may mean; a year leaves those that were struck then, if any were."""
     if text in among:
         return [among[text]]
-    words = _words(text)
+    words, country = _words(text), country_named(text)
     found = [d for d in among.values() if words and words in {_words(s) for s in (d.key, d.name, d.plural, *d.said)}]
+    if country and not found:  # "5 cents, Canada" for "Canadian 5 cents": the country may stand anywhere
+        found = [
+            d for d in among.values()
+            if d.country == country and _bare(words) in [_bare(_words(s)) for s in (d.name, d.plural, *d.said)]
+        ]
     if year is not None and len(found) > 1:
         found = [d for d in found if d.covers(year)] or found
     return found
@@ -63,6 +74,17 @@ def find(text: str, year: int | None = None, among: dict[str, Denomination] = AL
     """
     found = candidates(text, year, among)
     return found[0] if len(found) == 1 else None
+
+
+def country_named(text: str) -> str | None:
+    """The country that the words name ("CA" for "1921 Canada 5 cents"), or None where they name none, or several."""
+    codes = {_COUNTRIES[word] for word in _words(text) if word in _COUNTRIES}
+    return codes.pop() if len(codes) == 1 else None
+
+
+def _bare(words: tuple[str, ...]) -> list[str]:
+    """The words in order of the alphabet, without those that name a country."""
+    return sorted(word for word in words if word not in _COUNTRIES)
 
 
 def _words(text: str) -> tuple[str, ...]:

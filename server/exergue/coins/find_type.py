@@ -16,7 +16,7 @@ def candidates(types: list[Type], text: str, year: int | None, denomination: Den
     by_key = [t for t in types if text in (t.key, t.key.partition("/")[2])]
     if by_key:
         return by_key
-    aside = {w for said in (denomination.name, denomination.plural, *denomination.said) for w in _words(said)}
+    aside = _aside(types, denomination)
     wanted = frozenset(w for w in _words(text) if w not in aside and not _is_year(w))
     if not wanted:
         return [t for t in types if year in t.years] if year is not None else []
@@ -27,6 +27,13 @@ def candidates(types: list[Type], text: str, year: int | None, denomination: Den
     if year is None:
         return best
     return [t for t in best if year in t.years] or [t for t in fitting if year in t.years] or best
+
+
+def _aside(types: list[Type], denomination: Denomination) -> set[str]:
+    """Words that say the denomination and nothing of the type: "cartwheel penny" is said of a penny, but only by type."""
+    own = {w for said in (denomination.name, denomination.plural) for w in _words(said)}
+    telling = {w for t in types for w in _words(t.name)}
+    return own | {w for said in denomination.said for w in _words(said) if w not in telling}
 
 
 def _rank(t: Type, wanted: frozenset[str], aside: set[str]) -> int:

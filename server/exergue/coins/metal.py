@@ -35,13 +35,24 @@ def troy_ounces(grams: Number) -> Fraction:
     return exact(grams) / GRAMS_IN_OUNCE
 
 
+# g/cm³ at 20 °C, from memory of handbooks of chemistry and physics.
+DENSITIES = {
+    name: Fraction(density)
+    for name, density in {
+        "silver": "10.49", "gold": "19.30", "copper": "8.96", "tin": "7.287", "zinc": "7.134", "nickel": "8.90",
+        "manganese": "7.21", "iron": "7.874", "aluminium": "2.70", "platinum": "21.45",
+    }.items()
+}
+
+
 @dataclass(frozen=True)
 class Alloy:
-    """A mixture by weight. `parts`: metal → part of one; they add up to one."""
+    """A mixture by weight. `parts`: metal → part of one; they add up to one. `density`: see alloys.toml."""
 
     key: str
     name: str
     parts: dict[str, Fraction]
+    density: tuple[Fraction, Fraction]
 
     def fineness(self, metal: str) -> Fraction:
         """The part of one that is `metal`; 0 where there is none."""
@@ -54,8 +65,20 @@ def _alloys() -> dict[str, Alloy]:
         parts = {metal: Fraction(part) for metal, part in entry["parts"].items()}
         if sum(parts.values()) != 1:
             raise ValueError(f"alloys.toml, {key}: the parts add up to {sum(parts.values())}, not 1.")
-        found[key] = Alloy(key, entry["name"], parts)
+        density = entry.get("density")
+        found[key] = Alloy(key, entry["name"], parts, tuple(map(Fraction, density)) if density else _usual_density(parts))
     return found
+
+
+def ideal_density(parts: dict[str, Fraction]) -> Fraction:
+    """g/cm³ of a mixture by weight that does not change its volume."""
+    return 1 / sum(part / DENSITIES[name] for name, part in parts.items())
+
+
+def _usual_density(parts: dict[str, Fraction]) -> tuple[Fraction, Fraction]:
+    ideal = ideal_density(parts)
+    off = Fraction("0.15") if parts.get("gold", 0) > Fraction(1, 2) else Fraction("0.05")
+    return ideal - off, ideal + off
 
 
 ALLOYS = _alloys()

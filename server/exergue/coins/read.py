@@ -6,12 +6,12 @@ Nothing is raised for bad data: every complaint is added to `problems`, naming f
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from exergue.coins import metal
+from exergue.coins import metal, words
 from exergue.coins.fields import Fields
 from exergue.coins.model import (
     Diagnostic, Feature, Issue, Law, Question, Series, Subtype, Type, Weight,
 )
-from exergue.coins.years import parse as parse_years, show as show_years
+from exergue.coins.years import parse as parse_years
 
 
 @dataclass
@@ -79,15 +79,11 @@ def _type(entry: dict, denomination: str, file: str, vocabulary: Vocabulary, pro
     least, greatest = f.texts("diameter_mm", True)[:2] or ("1", "1")
     weights = tuple(_weight(w, f"{place}, weight", problems) for w in f.tables("weight"))
     diameter = (_millimetres(least, f), _millimetres(greatest, f))
-    alloy = metal.ALLOYS.get(f.left.get("composition"))
-    said = {
-        "{metal}": alloy.name if alloy else "the metal", "{weight}": _weights_in_words(weights),
-        "{diameter}": _diameter_in_words(diameter),
-    }
+    said = words.of(f.left.get("composition"), diameter, weights)
     looks = [_look(d, place, denomination, vocabulary, said, problems) for d in f.tables("look")]
     for name in f.texts("checks"):
         if name in vocabulary.checks:
-            looks.append(_look(vocabulary.checks[name], place, denomination, vocabulary, said, problems, name))
+            looks.append(shared_check(name, vocabulary, said, place, denomination, problems))
         else:
             f.complain("checks", f"there is no shared check “{name}”.")
     made = Type(
@@ -105,6 +101,13 @@ def _type(entry: dict, denomination: str, file: str, vocabulary: Vocabulary, pro
     )
     f.done()
     return made
+
+
+def shared_check(
+    name: str, vocabulary: Vocabulary, said: dict[str, str], place: str, denomination: str, problems: list[str]
+) -> Diagnostic:
+    """A look of checks.toml with the words of a type put in; without words its marks stay."""
+    return _look(vocabulary.checks[name], place, denomination, vocabulary, said, problems, name)
 
 
 def _millimetres(text: str, f: Fields) -> Fraction:
@@ -162,8 +165,8 @@ def _issue(entry: dict, place: str, proof_only: tuple[int, ...], problems: list[
     f = Fields(entry, place, problems)
     year = f.whole("year")
     made = Issue(
-        year, f.text("mint", ""), f.maybe_whole("mintage"), f.text("source", ""), year in proof_only,
-        f.text("note", ""), f.texts("varieties"),
+        year, f.text("mint", ""), f.maybe_whole("mintage"), f.text("source", ""),
+        f.flag("proof_only") or year in proof_only, f.text("note", ""), f.texts("varieties"),
     )
     f.done()
     return made
@@ -178,9 +181,7 @@ def _look(
     f.text("key", shared or None)
     name = f.text("feature", key)
     feature = vocabulary.features.get(name) or Feature(name, name, "", {}, 1, 0.0)
-    fits = f.text("fits")
-    for mark, words in said.items():
-        fits = fits.replace(mark, words)
+    fits = words.fill(f.text("fits"), said)
     instead = Fields(f.table("instead"), f"{f.place}, instead", problems)
     made = Diagnostic(
         key=key, feature=name, look=f.text("look", feature.look), fits=fits, values=f.texts("values"),
@@ -193,23 +194,3 @@ def _look(
     )
     f.done()
     return made
-
-
-def _weights_in_words(weights: tuple[Weight, ...]) -> str:
-    years: dict[Fraction, set[int]] = {}
-    for weight in weights:
-        years.setdefault(weight.grains, set()).update(weight.years)
-    parts = []
-    for grains, of in years.items():
-        text = f"{_short(grains)} gr ({float(metal.grams(grains)):.2f} g)"
-        parts.append(f"{text} for {show_years(of)}" if len(years) > 1 else text)
-    return ", ".join(parts)
-
-
-def _diameter_in_words(diameter: tuple[Fraction, Fraction]) -> str:
-    least, greatest = map(_short, diameter)
-    return f"{least} mm" if least == greatest else f"{least} to {greatest} mm"
-
-
-def _short(number: Fraction) -> str:
-    return f"{float(number):.2f}".rstrip("0").rstrip(".")

@@ -32,3 +32,8 @@ def show(years) -> str:
         else:
             runs.append([year, year])
     return ", ".join(str(a) if a == b else f"{a}–{b}" for a, b in runs)
+
+
+def runs(years) -> str:
+    """The inverse of parse, short: `1800,1802-1808`."""
+    return show(years).replace("–", "-").replace(" ", "")

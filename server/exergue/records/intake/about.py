@@ -110,14 +110,18 @@ def _denomination_within(cells: Cells, year: int | None) -> str:
 
 
 def _denomination_in(cells: Cells, text: str, year: int | None) -> str:
-    """The denomination named in a description such as "1806 half cent, Draped Bust"; the longest name wins."""
-    words = re.sub(r"[(),;]", " ", text).split()
+    """The denomination named in a description such as "1806 half cent, Draped Bust"; the longest name wins.
+
+    Where it names a country, a coin of that country or none: "Canada 10 cents" is no dime.
+    """
+    country = denominations.country_named(text)
+    words = [word for word in re.sub(r"[(),;]", " ", text).split() if not re.fullmatch(r"(1[5-9]|20)\d\d", word)]
     for length in (3, 2, 1):
         for at in range(len(words) - length + 1):
             piece = " ".join(words[at : at + length]).strip(",;.")
             if re.search(r"[^\W\d_]|\$", piece):
                 fitting = denominations.candidates(piece, year, _catalogue(cells).denominations)
-                if len(fitting) == 1:
+                if len(fitting) == 1 and country in (None, fitting[0].country):
                     return fitting[0].key
     return ""
 
@@ -144,7 +148,8 @@ def _type(cells: Cells, found: dict, denom: str, years: tuple[int, ...], title: 
         if found["type"] and not denom:
             found["denom"] = fitting[0].denomination
         if len(fitting) > 1:
-            cells.error("type", f"“{text}” could be {_either([_title(cells, t) for t in fitting])}; say which.")
+            kept.append(text)
+            cells.warn("type", f"“{text}” could be {_either([_title(cells, t) for t in fitting])}; it is kept as the title until you say which.")
         elif text and not fitting:
             kept.append(text)
             if denom and _catalogue(cells).of(denom):
