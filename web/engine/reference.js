@@ -1,11 +1,13 @@
 // What phone and desk must both know: kinds of entry, grades, denominations, types. Kept for use offline.
 import { get, write } from './db.js';
 import { call } from './net.js';
+import { unpacked } from './unpack.js';
 
 export let reference = null;
 
 export async function load() {
-  reference = (await get('meta', 'reference')) ?? null;
+  const kept = await get('meta', 'reference');
+  reference = kept?.checks ? unpacked(kept) : kept ?? null; // an app of before kept it whole
 }
 
 /** Fetch it, if this phone has none yet. */
@@ -17,7 +19,7 @@ export const renew = (tag) => (!tag || reference?.hash === tag ? null : fetchIt(
 async function fetchIt() {
   const fresh = await call('GET', '/api/reference');
   await write(['meta'], (tx) => tx.store.put(fresh, 'reference'));
-  reference = fresh;
+  reference = unpacked(fresh);
 }
 
 export const forget = () => { reference = null; };
