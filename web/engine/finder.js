@@ -4,7 +4,7 @@ import { fieldsOf, plain } from './lines.js';
 import { compare, Order, PLACES } from './order.js';
 
 const SEARCHED = ['title', 'dateText', 'grade', 'place'];
-const FILTERS = ['state', 'place', 'denom'];
+const FILTERS = ['state', 'place', 'denom', 'type'];
 const ID_PART = 4; // characters of an ID from which on it is searched: fewer would find coins by chance
 
 export class Finder {

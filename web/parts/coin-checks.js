@@ -31,7 +31,7 @@ export function checkSummary(card, type, reference) {
   const { of, done, differs, unsure } = tally(card, looks);
   return html`<section class="panel" aria-labelledby="checks-title">
     <header><h2 id="checks-title">Identification</h2><a class="button plain" href=${`/c/${card.id}/checks`}>${done ? 'Go on' : 'Start'}${icon('on')}</a></header>
-    <p>${done} of ${of} looked at${differs ? html`, <b class="bad">${differs} ${differs === 1 ? 'does' : 'do'} not fit</b>` : nothing}${unsure ? html`, <span class="warn">${unsure} not clear</span>` : nothing}.</p>
+    <p><a href=${`/types/${card.type}`}>${type.name}</a>: ${done} of ${of} looked at${differs ? html`, <b class="bad">${differs} ${differs === 1 ? 'does' : 'do'} not fit</b>` : nothing}${unsure ? html`, <span class="warn">${unsure} not clear</span>` : nothing}.</p>
     <ol class="marks" aria-label="Answers so far">${looks.map((look) => {
       const answer = ANSWERS[card.checks?.[look.key]?.answer];
       return html`<li class=${answer?.tone ?? 'none'}>${icon(answer?.sign ?? 'ring')}<span>${short(look, reference)}</span>${answer ? html`<span class="hide">: ${answer.words}</span>` : html`<span class="hide">: not looked at</span>`}</li>`;

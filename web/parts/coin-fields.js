@@ -5,6 +5,7 @@ import { amount, cents, picker, text } from './field.js';
 import { pickGrade } from './grade-picker.js';
 import { neverStruck, pickType, typesOf } from './type-picker.js';
 import { options } from './options.js';
+import { askedBy } from '../naming/kept.js';
 
 export const coinValues = () => ({ denom: '', type: '', title: '', year: '', mint: '', variety: '', grade: '', place: '', ask: '', floor: '' });
 
@@ -49,6 +50,7 @@ export function coinFields(ui, form, places) {
       if (key) form.values.denom = reference.types[key].denom;
       form.set('type', key);
     }), { hint: only(reference, values, year) ?? 'Choose from the catalogue' })}
+    ${type ? nothing : html`<a class="button plain left" href="/name" @click=${() => askedBy(location.pathname)}>${icon('glass')}Name it by what it shows</a>`}
     ${type ? nothing : text(form, 'title', 'In words', { hint: 'What it is, where the catalogue has no type' })}
     ${picker(form, 'grade', 'Grade', values.grade, () => pickGrade(ui, values.grade, (grade) => form.set('grade', grade)), { hint: 'Not graded' })}
     ${text(form, 'variety', 'Variety', { hint: 'May stay empty' })}

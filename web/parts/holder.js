@@ -2,8 +2,9 @@
 // date in the exergue, under a ground line.
 import { html, nothing, svg } from './html.js';
 
-const GOLD = /eagle|gold/;
-const COPPER = new Set(['half-cent', 'large-cent', 'small-cent', 'two-cents']);
+const GOLD = /eagle|gold|sovereign|gb-threepence/; // brass is drawn as gold
+const COPPER = new Set(['half-cent', 'large-cent', 'small-cent', 'two-cents', 'gb-penny', 'gb-twopence', 'ca-large-cent', 'ca-small-cent']);
+const IN_CENTS = new Set(['US', 'CA']); // countries whose money is written with ¢ and $
 
 // A tint for the drawing only; it claims nothing of the coin.
 export function tint(denom = '') {
@@ -13,7 +14,7 @@ export function tint(denom = '') {
 // "½¢", "25¢", "$2½": what is engraved in the window.
 export function mark(denom, reference) {
   const found = reference?.denominations?.find((one) => one.key === denom);
-  if (!found || (found.country && found.country !== 'US')) return '';
+  if (!found || (found.country && !IN_CENTS.has(found.country))) return '';
   const { cents } = found;
   if (cents < 100) return `${cents === 0.5 ? '½' : cents}¢`;
   return `$${Math.floor(cents / 100) || ''}${cents % 100 === 50 ? '½' : ''}`;

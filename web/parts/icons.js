@@ -12,6 +12,7 @@ const DRAWN = {
   down: svg`<path d="m6 9.5 6 6 6-6"/>`,
   close: svg`<path d="m6 6 12 12M18 6 6 18"/>`,
   search: svg`<circle cx="10.5" cy="10.5" r="6"/><path d="m15 15 5.5 5.5"/>`,
+  glass: svg`<circle cx="10" cy="10" r="6.5"/><path d="m14.8 14.8 5.7 5.7M7 10a3 3 0 0 1 3-3"/>`,
   torch: svg`<path d="M8 3.5h8v3l-2 3v9a2 2 0 0 1-4 0v-9l-2-3zM8 6.5h8M12 12.5v2"/>`,
   keys: svg`<rect x="3" y="6" width="18" height="12" rx="1.5"/><path d="M6.5 9.7h1M10.2 9.7h1M13.8 9.7h1M17 9.7h.5M6.5 12.3h1M10.2 12.3h1M13.8 12.3h1M17 12.3h.5M8 15h8"/>`,
   picture: svg`<rect x="3.5" y="4.5" width="17" height="15" rx="1.5"/><circle cx="9" cy="9.5" r="1.8"/><path d="m4 17 5-4.5 3.5 3L16 12l4.5 4"/>`,

@@ -13,17 +13,19 @@ import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { PAYMENT, showId } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
+import { takeOver } from '../naming/kept.js';
 
 const LINES = [['price', 'Price'], ['fee', 'Buyer’s fee'], ['tax', 'Tax'], ['shipping', 'Shipping']];
 
 export function open(ui, { id: given }) {
   const { engine } = ui;
-  const begun = readDraft('purchase');
+  const { values: named, goOn } = takeOver();
+  const begun = goOn ? readDraft('purchase') : null;
   const read = given ? engine.parseId(given) : { id: begun?.drawn ? begun.id : engine.newId() };
   const id = read.id;
   const continued = begun !== null && begun.id === id;
   const fresh = () => ({ ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '' });
-  const form = makeForm(ui, continued ? { ...fresh(), ...begun.values } : fresh(), () => keepDraft('purchase', { id, drawn: !given, values: form.values, instead: refused?.fact.id }));
+  const form = makeForm(ui, { ...fresh(), ...(continued ? begun.values : {}), ...named }, () => keepDraft('purchase', { id, drawn: !given, values: form.values, instead: refused?.fact.id }));
   const photo = { blob: null, url: '' };
   let card; // a coin that is there already, without a purchase
   let shows = [];

@@ -35,7 +35,7 @@ export function open(ui, { id }) {
       <section class="panel money-panel"><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.own?.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
         <p class="soft small">The most to pay, all in.</p></section>
       ${want.note ? html`<section class="panel"><header><h2>Note</h2></header><p class="note-text">${want.note}</p></section>` : nothing}
-      ${type ? html`<section class="panel"><header><h2>What to look for</h2></header>
+      ${type ? html`<section class="panel"><header><h2>What to look for</h2><a class="button plain" href=${`/types/${want.type}`}>The type${icon('on')}</a></header>
         <p class="small soft figures">Struck ${showYears(type.years)}.</p>
         <ol class="seek">${type.looks.map((look) => html`<li><b>${engine.reference.features?.[look.feature]?.name ?? ''}</b> ${look.fits}</li>`)}</ol>
         <p class="caution small">A checklist informs; it does not prove a coin genuine. For anything that matters, an expert decides.</p></section>` : nothing}

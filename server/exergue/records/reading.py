@@ -82,6 +82,14 @@ def coin_ids(**filters) -> list[str]:
     return [key for (key,) in found(**filters).select(Coin.id).order_by(*order_by("what")).tuples()]
 
 
+def held_by_type() -> dict[str, list[int | None]]:
+    """type → the years of the coins in stock of it."""
+    found: dict[str, list[int | None]] = {}
+    for key, year in Coin.select(Coin.type, Coin.year).where(Coin.state == "in stock", Coin.type != "").tuples():
+        found.setdefault(key, []).append(year)
+    return found
+
+
 def history(coin_id: str) -> list[dict]:
     """Every fact about a coin, oldest first, with who sent it and what became of it."""
     ids = {key for (key,) in About.select(About.fact).where(About.coin == coin_id).tuples()}

@@ -2,6 +2,7 @@
 
 import re
 from datetime import date, datetime
+from functools import lru_cache
 
 from flask import Flask, g, request, url_for
 from markupsafe import Markup, escape
@@ -10,13 +11,14 @@ from ...coins import grades
 from ...labels import ids
 from ...money import cents
 from ...records import devices, reading
+from ... import asset_dir
 from .. import here
 from . import holders
 
 MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 NAV = (
     ("Coins", (("today", "Today", "today"), ("stock", "Stock", "holder"), ("new_coin", "New coin", "plus"),
-               ("intake", "Import", "inbox"), ("labels", "Labels", "label"))),
+               ("intake", "Import", "inbox"), ("labels", "Labels", "label"), ("types", "Types", "find"))),
     ("Trade", (("wants", "Wants", "want"), ("shows", "Shows", "table"), ("evidence", "Evidence", "curve"))),
     ("Book", (("looks", "Needs a look", "look"), ("devices", "Devices", "phone"), ("journal", "Journal", "lines"),
               ("settings", "Settings", "dial"))),
@@ -25,6 +27,18 @@ NAV = (
 
 def money(amount: int | None, currency: str | None = None) -> str:
     return cents.show(amount, currency or g.currency)
+
+
+@lru_cache(maxsize=1)
+def symbols() -> frozenset[str]:
+    """The drawings that there are, as `feature-value`."""
+    sprite = asset_dir("web") / "type/drawings.svg"
+    return frozenset(re.findall(r'<symbol id="([^"]+)"', sprite.read_text())) if sprite.is_file() else frozenset()
+
+
+def drawn(value: str, feature: str) -> bool:
+    """Whether a value of a feature has a drawing."""
+    return f"{feature}-{value}" in symbols()
 
 
 def day(text: str | None) -> str:
@@ -102,6 +116,7 @@ def init_app(app: Flask) -> None:
         "lines": lines, "short": short, "metal": holders.metal, "face": holders.face, "slug": lambda text: re.sub(r"\W+", "-", text.lower()).strip("-"),
     }.items():  # fmt: skip
         app.jinja_env.filters[name] = how
+    app.jinja_env.tests["drawn"] = drawn
     app.jinja_env.globals.update(days=days, count=count, with_args=with_args)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
 

@@ -1,9 +1,9 @@
 """The want list."""
 
-from flask import abort, flash, redirect, render_template, url_for
+from flask import abort, flash, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 
-from ...records import reading
+from ...records import knowledge, reading
 from ...records.tables import Want
 from ...records.verdicts import Refused
 from .. import here
@@ -52,7 +52,8 @@ def wants():
 
 @desk.route("/wants/new", methods=["GET", "POST"])
 def new_want():
-    form = WantForm()
+    key = request.args.get("type", "")
+    form = WantForm(data={"type": key, "denom": key.partition("/")[0]} if knowledge.type_name(key) else None)
     if form.validate_on_submit() and lists.save("want", None, form, "The want is on the list."):
         return redirect(url_for("desk.wants"))
     return render_template("desk/edit_want.html", form=form, want=None)

@@ -1,0 +1,30 @@
+// What was answered of the coin in the hand outlives a look elsewhere, and goes when the app is closed.
+const KEY = 'exergue.naming';
+const NAMED = 'exergue.named';
+const ASKED = 'exergue.asked-by';
+
+export const fresh = () => ({ answers: {}, order: [], grade: '', prior: 'survivors', tools: { glass: true, scale: true, water: false } });
+
+export function readKept() {
+  try { return { ...fresh(), ...JSON.parse(sessionStorage.getItem(KEY)) }; } catch { return fresh(); }
+}
+
+export const keep = (state) => sessionStorage.setItem(KEY, JSON.stringify(state));
+
+/** Naming was asked for by the purchase at `path`: the name goes back to it. */
+export const askedBy = (path) => sessionStorage.setItem(ASKED, path);
+
+/** Hand {denom, type, year, mint, grade} over to a purchase; its address. */
+export function handOver(values) {
+  const path = sessionStorage.getItem(ASKED);
+  sessionStorage.removeItem(ASKED);
+  sessionStorage.setItem(NAMED, JSON.stringify({ values, goOn: Boolean(path) }));
+  return path ?? '/buy';
+}
+
+/** {values, goOn}: what was named, and whether the purchase was begun before. No values: nothing was. */
+export function takeOver() {
+  const told = sessionStorage.getItem(NAMED);
+  sessionStorage.removeItem(NAMED);
+  return told ? JSON.parse(told) : { values: null, goOn: true };
+}
