@@ -30,8 +30,8 @@ class CoinType {
 
   constructor(packed, pack) {
     [this.#packed, this.#pack] = [packed, pack];
-    const { name, title, denom, family = '', survivors = 0, edge, axis, alloy, mm, obverse, reverse, designer = '', questions = [] } = packed;
-    Object.assign(this, { name, title, denom, family, survivors, edge, axis, alloy, mm, obverse, reverse, designer, questions });
+    const { name, title, denom, family = '', survivors = 0, rare = [], edge, axis, alloy, mm, obverse, reverse, designer = '', questions = [] } = packed;
+    Object.assign(this, { name, title, denom, family, survivors, rare, edge, axis, alloy, mm, obverse, reverse, designer, questions });
     this.years = years(packed.years);
     this.single = this.years.length === 1;
     this.metal = pack.alloys[alloy]?.name ?? '';

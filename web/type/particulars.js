@@ -16,7 +16,7 @@ export function particulars(type, reference) {
     <div><dt>Edge</dt><dd>${type.edge}</dd></div>
     <div><dt>Turn</dt><dd>${AXIS[type.axis] ?? type.axis}</dd></div>
     ${type.designer ? html`<div><dt>Design</dt><dd>${type.designer}</dd></div>` : nothing}
-    ${type.survivors ? html`<div><dt>Left today</dt><dd class="figures">some ${count(type.survivors, 'piece')} <small class="soft">an estimate, to an order of magnitude; common practice, no source</small></dd></div>` : nothing}
+    ${type.survivors ? html`<div><dt>Left today</dt><dd class="figures">some ${count(type.survivors, 'piece')} <small class="soft">${type.rare[0]} on Sheldon’s scale, ${type.rare[1]} on the universal one; an estimate, to an order of magnitude; common practice, no source</small></dd></div>` : nothing}
   </dl>`;
 }
 

@@ -5,7 +5,7 @@ web/engine/unpack.js makes of it what the screens read; what it leaves out, that
   stands together so and shrinks to less.
 - years: text of years.runs.
 - checks: looks that types share, once; a type's `looks` name them, and `words` fill their marks.
-- fields of a type: {name, title, denom, years, proofOnly?, proofDisputed?, alongside?, family?, survivors?, edge, axis, alloy,
+- fields of a type: {name, title, denom, years, proofOnly?, proofDisputed?, alongside?, family?, survivors?, rare?, edge, axis, alloy,
   mm: [least, greatest], weights, obverse, reverse, designer?, subtypes?, questions?, struck?, issues?, shows, looks,
   words, near?}. Keys of types inside are short within the denomination.
   struck: mint mark → years of issues of which nothing more is said; issues: the others.
@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from exergue.coins import check, ladder, metal, read, words
+from exergue.coins import check, ladder, metal, rarity, read, words
 from exergue.coins.denominations import Denomination
 from exergue.coins.grade import ladder as plain_grades
 from exergue.coins.model import Diagnostic, Feature, Law, Type
@@ -93,6 +93,7 @@ def coin_type(t: Type, known: Catalogue) -> dict:
         "name": t.name, "title": known.title(t.key), "denom": t.denomination, "years": runs(t.years),
         "proofOnly": runs(t.proof_only), "proofDisputed": runs(t.proof_disputed),
         "alongside": _near(t.alongside, t), "family": t.family, "survivors": t.survivors,
+        "rare": [rarity.sheldon(t.survivors), rarity.universal(t.survivors)] if t.survivors else [],
         "edge": t.edge, "axis": t.axis, "alloy": t.composition, "mm": [float(x) for x in t.diameter],
         "weights": [_weight(w, t, known) for w in t.weights],
         "obverse": t.obverse, "reverse": t.reverse, "designer": t.designer,

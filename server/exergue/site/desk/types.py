@@ -2,7 +2,7 @@
 
 from flask import abort, render_template
 
-from ...coins import metal
+from ...coins import metal, rarity
 from ...coins.years import show as show_years
 from ...records import knowledge, reading
 from . import desk
@@ -52,6 +52,7 @@ def coin_type(denom: str, slug: str):
         looks=[("How it is known", [d for d in looks if d.asks != "genuine"]),
                ("Is it genuine?", [d for d in looks if d.asks == "genuine"])],
         alloy=metal.ALLOYS[found.composition], pure=precious(found),
+        rare=(rarity.sheldon(found.survivors), rarity.universal(found.survivors)) if found.survivors else None,
     )  # fmt: skip
 
 
