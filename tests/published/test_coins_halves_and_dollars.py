@@ -203,6 +203,13 @@ def test_years_known_in_proof_only():
     assert KNOWN.date_note("dollar/trade", 1884) == "Dollars dated 1884 are known in proof only."
 
 
+@pytest.mark.parametrize("year, pieces", [(1851, 1_300), (1852, 1_100)])
+def test_the_rare_dollars_of_1851_and_1852_were_coined_for_circulation_too(year, pieces):
+    """Mint reports of the two years; the proofs were made later."""
+    assert KNOWN.date_note("dollar/seated-no-motto", year) is None
+    assert [i.mintage for i in DOLLARS["seated-no-motto"].issues if (i.year, i.mint) == (year, "")] == [pieces]
+
+
 @pytest.mark.parametrize("key, year, mint", [("trade", 1878, "S"), ("morgan", 1895, "O")])
 def test_years_known_in_proof_only_without_a_mint_mark(key, year, mint):
     note = KNOWN.date_note(f"dollar/{key}", year, "")
