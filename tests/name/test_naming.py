@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from exergue.coins import catalogue, check, grades
+from exergue.coins import catalogue, check, grades, metal
 
 pytestmark = pytest.mark.browser
 KNOWN = catalogue.load()
@@ -196,6 +196,14 @@ def test_the_alloys_of_the_likely_types_are_those_compared(naming):
 def test_measures_that_no_coin_has_get_a_sentence(module, answers, says):
     assert says in module("name/warnings", "it.impossible(given)", answers)
     assert module("name/warnings", "it.impossible(given)", {"size": {"mm": 23}, "weight": "?"}) == ""
+
+
+def test_every_lawful_weight_and_usual_diameter_may_be_measured(module):
+    types = catalogue.load().types.values()
+    masses = {float(metal.grams(weight.grains)) for t in types for weight in t.weights}
+    across = {float(mm) for t in types for mm in t.diameter}
+    answers = [{"weight": {"g": g}} for g in (min(masses), max(masses))] + [{"size": {"mm": mm}} for mm in (min(across), max(across))]
+    assert module("name/warnings", "given.map(it.impossible)", answers) == ["", "", "", ""]
 
 
 def test_nothing_breaks_whatever_is_answered(weigh, naming):

@@ -4,7 +4,7 @@ import { lessened, spread } from './normal.js';
 export const CANNOT_TELL = '?';
 export const DIFFERS = 0.25; // the part of what can be looked at in which "none of these" is like no type; an estimate, no source
 export const NONE_YEARS = [1700, 2029]; // dates of a coin that the catalogue does not have
-export const BROAD = { size: [8, 45], weight: [0.2, 40], gravity: [2, 22] }; // mm, grams, g/cm³: what any coin may measure
+export const BROAD = { size: [8, 45], weight: [0.2, 60], gravity: [2, 22] }; // mm, grams, g/cm³: what any coin may measure
 
 /**
  * Shares of each value of a choice, for a type that shows `stated`: they share 1 − error evenly, the others the rest.
