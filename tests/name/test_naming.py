@@ -108,7 +108,7 @@ def test_the_question_asked_is_the_one_worth_most_an_effort(asked, open_question
 def test_a_question_that_cannot_change_anything_is_not_asked(open_questions):
     """What every type of the catalogue shows alike, and what nobody looks at to tell types apart."""
     features = {one["feature"] for one in open_questions()}
-    stated = {key: {frozenset(check.stated(t).get(key, ())) for t in KNOWN.types.values()} - {frozenset()} for key in KNOWN.features}
+    stated = {key: {frozenset(t.stated.get(key, ())) for t in KNOWN.types.values()} - {frozenset()} for key in KNOWN.features}
     assert features and not {key for key in features if KNOWN.features[key].values and len(stated[key]) < 2}
     assert not features & {"seam", "skin", "copy", "surface"}
 

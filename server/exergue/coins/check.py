@@ -1,5 +1,6 @@
 """What must hold in a catalogue. Each complaint names the file, the type and the field."""
 
+from functools import lru_cache
 from itertools import combinations
 
 from exergue.coins import grades, metal
@@ -56,17 +57,8 @@ def separates(one: Type, other: Type) -> bool:
     """Whether a look tells the two apart: it names the other, or their values of a feature have none in common."""
     if any(other.key in d.instead for d in one.looks) or any(one.key in d.instead for d in other.looks):
         return True
-    mine, others = stated(one), stated(other)
+    mine, others = one.stated, other.stated
     return any(not mine[key] & others[key] for key in mine.keys() & others.keys())
-
-
-def stated(t: Type) -> dict[str, set[str]]:
-    """feature → every value that pieces of the type show: of `shows` and of the looks that all dates share."""
-    found = {key: set(values) for key, values in t.shows.items()}
-    for d in t.looks:
-        if d.values and not d.years:
-            found.setdefault(d.feature, set()).update(d.values)
-    return found
 
 
 def _one(
@@ -161,7 +153,7 @@ def _shows(t: Type, vocabulary: Vocabulary, owners: bool, complain) -> None:
             if value not in feature.values:
                 complain(f"shows, {key}", f"the feature has no value “{value}”.")
     for key, feature in vocabulary.features.items():
-        if feature.core and not owners and not stated(t).get(key):
+        if feature.core and not owners and not t.stated.get(key):
             complain("shows", f"nothing is said of “{key}”, which every type states.")
 
 
@@ -183,10 +175,18 @@ def _look(d: Diagnostic, t: Type, known: set[str], vocabulary: Vocabulary, compl
         complain(place, f"effort should be 1, 2 or 3, not {d.effort}.")
     if set(d.years) - set(t.years):
         complain(place, "years go beyond the years of the type.")
+    problem = _bad_grade(d.seen_at)
+    if problem:
+        complain(f"{place}, seen_at", problem)
+
+
+@lru_cache(maxsize=256)
+def _bad_grade(text: str) -> str:
     try:
-        grades.parse(d.seen_at)
+        grades.parse(text)
     except grades.BadGrade as problem:
-        complain(f"{place}, seen_at", str(problem))
+        return str(problem)
+    return ""
 
 
 def _gaps(family: list[Type], heads: list[tuple[Series, str]]) -> list[str]:

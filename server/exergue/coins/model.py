@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 
 ASKS = ("genuine", "type", "issue")  # what a diagnostic settles: is it right, which type, which issue
 
@@ -136,6 +137,15 @@ class Type:
     @property
     def single_year(self) -> bool:
         return len(self.years) == 1
+
+    @cached_property
+    def stated(self) -> dict[str, set[str]]:
+        """feature → every value that its pieces show: of `shows`, and of the looks that all dates share."""
+        found = {key: set(values) for key, values in self.shows.items()}
+        for look in self.looks:
+            if look.values and not look.years:
+                found.setdefault(look.feature, set()).update(look.values)
+        return found
 
     def grains(self, year: int | None = None) -> tuple[Fraction, ...]:
         """Lawful weights, heaviest first: of that year, or of all."""

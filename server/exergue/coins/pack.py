@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from exergue.coins import check, ladder, metal, rarity, read, words
+from exergue.coins import ladder, metal, rarity, read, words
 from exergue.coins.denominations import Denomination
 from exergue.coins.grade import ladder as plain_grades
 from exergue.coins.model import Diagnostic, Feature, Law, Type
@@ -167,7 +167,7 @@ def _shows(t: Type, known: Catalogue) -> dict:
     """Where one value is shown it stands alone. Not what shared checks look at: there every right coin is alike."""
     found = {}
     alike = {known.vocabulary.checks[key]["feature"] for key in known.vocabulary.checks} - t.shows.keys()
-    for key, values in check.stated(t).items():
+    for key, values in t.stated.items():
         if key in alike:
             continue
         listed = sorted(values)
