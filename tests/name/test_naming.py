@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from exergue.coins import catalogue, check, grades, metal
+from exergue.coins import catalogue, grades, metal
 
 pytestmark = pytest.mark.browser
 KNOWN = catalogue.load()

@@ -2,6 +2,8 @@
 import { idle } from './idle.js';
 
 const CALM_MS = 300;
+const ASK_AGAIN_MS = 4000;
+const MORE = 3;
 let registration = null;
 
 /** Register the worker; `told()` is called when its state changes. */
@@ -40,5 +42,8 @@ export async function update() {
   // While the old worker still answers for this page's own files, a change of workers can stall both.
   if (document.readyState !== 'complete') await new Promise((done) => { addEventListener('load', done, { once: true }); });
   await new Promise((done) => { idle(() => setTimeout(done, CALM_MS)); });
-  registration?.waiting?.postMessage('take-over');
+  const ask = () => registration?.waiting?.postMessage('take-over');
+  ask();
+  // A browser that was busy with both workers may let the wish fall: it is said again until this page begins anew.
+  for (let again = 1; again <= MORE; again++) setTimeout(ask, again * ASK_AGAIN_MS);
 }
