@@ -3,8 +3,6 @@
 import json
 import re
 
-import pytest
-
 from exergue.coins import catalogue
 from exergue.records import knowledge
 
@@ -21,8 +19,12 @@ def test_every_denomination_every_series_and_every_type_has_its_page(ada):
             assert f'href="/desk/types/{t.key}"' in series.text
 
 
-@pytest.mark.parametrize("key", sorted(KNOWN.types))
-def test_a_types_page_tells_what_the_catalogue_knows(ada, key):
+def test_each_types_page_tells_what_the_catalogue_knows(ada):
+    for key in KNOWN.types:
+        page_of(ada, key)
+
+
+def page_of(ada, key):
     answer = ada.get(f"/desk/types/{key}")
     assert answer.status_code == 200
     t = KNOWN.type(key)
