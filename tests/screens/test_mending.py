@@ -49,7 +49,8 @@ def test_a_refused_purchase_is_edited_and_takes_its_place(anna, refused):
     coin, made = refused
     anna.go("/entries")
     entry(anna, "Purchase for $64.50").get_by_role("button", name="Edit").click()
-    anna.at(f"/c/{coin}/buy").shows("none were made between those of 1800 and those of 1802")
+    # The list of entries tells the reason, too: what is waited for is the form.
+    anna.at(f"/c/{coin}/buy").shows("Put it right here").shows("none were made between those of 1800 and those of 1802")
     said = {"Date": ["1801", "2026-03-14"], "Price": ["60"], "Tax": ["4.50"], "From": ["Ines Calloway"], "Note": ["From the junk box"],
             "Place": ["Case 2"], "Asking price": ["120"], "Floor": ["90"]}  # fmt: skip
     for name, values in said.items():
