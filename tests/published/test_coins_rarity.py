@@ -1,7 +1,7 @@
 """Rarity scales against their published edges.
 
 Sheldon, Early American Cents (1949): R-1 over 1,250, R-2 501 to 1,250, R-3 201 to 500, R-4 76 to 200, R-5 31 to 75,
-R-6 13 to 30, R-7 4 to 12, R-8 1 to 3. Universal rarity scale (Bowers 1992): 0 none, 1 one, 2 two, 3 three or four, 4 five to
+R-6 13 to 30, R-7 4 to 12, R-8 1 to 3. Universal rarity scale (1992): 0 none, 1 one, 2 two, 3 three or four, 4 five to
 eight, … 7 33 to 64, 8 65 to 124, 9 125 to 249, … 12 1,000 to 1,999, then doubling. Both from memory.
 """
 

@@ -1,7 +1,7 @@
 """How rare: a number of known survivors as the two scales of the literature write it.
 
-Sheldon's scale: W. H. Sheldon, Early American Cents (1949); authors differ on R-1 to R-3. Universal rarity scale:
-Q. D. Bowers (1992), each step about twice the one before. Both from memory.
+Sheldon's scale: Early American Cents (1949); authors differ on R-1 to R-3. Universal rarity scale (1992): each step about
+twice the one before. Both from memory.
 """
 
 _SHELDON = ((3, 8), (12, 7), (30, 6), (75, 5), (200, 4), (500, 3), (1250, 2))
