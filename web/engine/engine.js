@@ -144,6 +144,13 @@ export const engine = {
     tabs.tell();
   },
 
+  /** A refused entry was put right by the entry `made`: it is put away, and says what stands in its place. */
+  async replace(id, made) {
+    await outbox.replace(id, made);
+    await refresh();
+    tabs.tell();
+  },
+
   /** Undo the last entry of this phone by a later one. Resolves to the entry that is undone, or null. */
   async voidLast() {
     const last = await outbox.last();

@@ -99,7 +99,7 @@ async function number(tx, phone, rows, n) {
   phone.n = next - 1;
 }
 
-/** Newest first: {fact, verdict, state, replace(made)}. `limit` bounds those with verdicts; what waits or needs a person is always there. */
+/** Newest first: {fact, verdict, state}. `limit` bounds those with verdicts; what waits or needs a person is always there. */
 export async function entries(limit = 200) {
   const [recent, ...open] = await withDb(async (db) => {
     const store = db.transaction('facts').store;
@@ -107,7 +107,7 @@ export async function entries(limit = 200) {
     return Promise.all([newest, ...['waiting', 'refused', 'contested'].map((state) => store.index('state').getAll(state))]);
   });
   const rows = new Map([...recent, ...open.flat()].map((fact) => [fact.id, fact]));
-  return [...rows.values()].sort((a, b) => b.order - a.order).map((fact) => ({ fact, verdict: fact.verdict, state: fact.state, replace: (made) => replace(fact.id, made) }));
+  return [...rows.values()].sort((a, b) => b.order - a.order).map((fact) => ({ fact, verdict: fact.verdict, state: fact.state }));
 }
 
 async function newestOf(store, limit) {
@@ -135,7 +135,7 @@ const fixed = () => Object.assign(new Error('Only an entry that was refused or c
 export const settle = (id, state) => write(['facts', 'photos'], (tx) => settleIn(tx, id, state));
 
 /** A refused entry was put right by the entry `made`: dropped, it says what stands in its place. */
-const replace = (id, made) => write(['facts', 'photos'], (tx) => settleIn(tx, id, 'dropped', { by: made }));
+export const replace = (id, made) => write(['facts', 'photos'], (tx) => settleIn(tx, id, 'dropped', { by: made }));
 
 async function settleIn(tx, id, state, more = {}) {
   const facts = tx.objectStore('facts');

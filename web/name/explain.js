@@ -25,7 +25,7 @@ export function explain(naming, state, shares, key) {
   return found;
 }
 
-const nameOf = (naming, feature) => (feature === 'denom' ? 'Denomination' : naming.reference.features[feature]?.name ?? feature);
+export const nameOf = (naming, feature) => (feature === 'denom' ? 'Denomination' : naming.reference.features[feature]?.name ?? feature);
 
 function rivalOf(naming, shares, at) {
   let best = -1;

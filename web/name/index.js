@@ -31,6 +31,7 @@
  * explain(naming, state, shares, typeKey) → {type, title, p, fits, contradicts, silent: [{feature, name, said, shows}],
  *   warnings: [{feature, text, caution}] (weight, gravity outside the law: show them first), rival: key | null,
  *   sure: [{feature, name, look, fits, rival (words), seenAt, effort, kills, hidden (wear hides it)}]}.
+ * nameOf(naming, feature) → the feature's name, as it is shown.
  * impossible(answers) → a sentence on a measure that no coin has, or ''.
  * gravity({dry, wet, celsius, resolution, …}) → {density, simple, u, expanded} or {problem}. compareAlloys(reading,
  *   alloys) → [{key, name, low, high, away, verdict: 'fits' | 'no'}], nearest first; alloys: reference.alloys, or those of the
@@ -39,7 +40,7 @@
  * The checklist of a type is reference.types[key].looks, in order: first what would end the deal.
  */
 import { ask, questions as open, shown } from './ask.js';
-import { explain } from './explain.js';
+import { explain, nameOf } from './explain.js';
 import { posterior } from './posterior.js';
 import { SURE } from './ask.js';
 
@@ -49,7 +50,7 @@ export { gravity, compareAlloys, waterDensity, GRAVITY_CAUTION } from './gravity
 export { impossible } from './warnings.js';
 export { tellApart } from './separate.js';
 export { CIRCLE_U } from './measures.js';
-export { ask, explain };
+export { ask, explain, nameOf };
 
 export function weigh(naming, state) {
   const shares = posterior(naming, state);

@@ -14,10 +14,13 @@ export const keep = (state) => sessionStorage.setItem(KEY, JSON.stringify(state)
 /** Naming was asked for by the purchase at `path`: the name goes back to it. */
 export const askedBy = (path) => sessionStorage.setItem(ASKED, path);
 
+/** Naming was asked for by nobody: a name makes a purchase of its own. */
+export const askedByNone = () => sessionStorage.removeItem(ASKED);
+
 /** Hand {denom, type, year, mint, grade} over to a purchase; its address. */
 export function handOver(values) {
   const path = sessionStorage.getItem(ASKED);
-  sessionStorage.removeItem(ASKED);
+  askedByNone();
   sessionStorage.setItem(NAMED, JSON.stringify({ values, goOn: Boolean(path) }));
   return path ?? '/buy';
 }

@@ -34,11 +34,14 @@ export function ago(ms, now = Date.now()) {
   return days === 1 ? 'a day ago' : `${days} days ago`;
 }
 
-export function showYears(years) {
-  const runs = [];
+// [[first, last]…] of years that follow each other.
+export function runs(years) {
+  const found = [];
   for (const year of [...years].sort((a, b) => a - b)) {
-    if (runs.length && year === runs.at(-1)[1] + 1) runs.at(-1)[1] = year;
-    else runs.push([year, year]);
+    if (found.length && year === found.at(-1)[1] + 1) found.at(-1)[1] = year;
+    else found.push([year, year]);
   }
-  return runs.map(([a, b]) => (a === b ? `${a}` : `${a}–${b}`)).join(', ');
+  return found;
 }
+
+export const showYears = (years) => runs(years).map(([a, b]) => (a === b ? `${a}` : `${a}–${b}`)).join(', ');

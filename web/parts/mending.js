@@ -34,8 +34,7 @@ export async function mended(ui) {
 export async function inPlace(ui, entry, made) {
   leaveOff();
   if (!entry) return;
-  await entry.replace(made.id);
-  await ui.engine.drop(entry.fact.id); // counts anew what is open
+  await ui.engine.replace(entry.fact.id, made.id);
 }
 
 export const leaveOff = () => sessionStorage.removeItem(KEY);

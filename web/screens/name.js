@@ -4,7 +4,7 @@ import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { options } from '../parts/options.js';
 import { pickGrade } from '../parts/grade-picker.js';
-import { ask, CANNOT_TELL, explain, impossible, prepare, questions, weigh } from '../name/index.js';
+import { ask, CANNOT_TELL, explain, impossible, nameOf, prepare, questions, weigh } from '../name/index.js';
 import { candidate, percent } from '../naming/candidate.js';
 import { fresh, handOver, keep, readKept } from '../naming/kept.js';
 import { makeQuestion } from '../naming/question.js';
@@ -57,7 +57,7 @@ export function open(ui) {
           ${weighed.none > 0.02 ? html`<li class="none"><span>None of these</span><span class="figures">${percent(weighed.none)}</span></li>` : nothing}</ol>
         ${wrong ? html`<div class="callout warn" role="alert">${icon('warn')}<p>${wrong}</p></div>` : nothing}
         ${asked ? asked.view() : ended()}
-        ${state.order.length ? html`<section class="stack"><h2 class="small-head">Answered</h2><div class="chips given">${state.order.map((feature) => html`<button class="chip on" @click=${() => again(feature)}>${nameOf(feature)}: ${said(feature)}</button>`)}</div></section>` : nothing}
+        ${state.order.length ? html`<section class="stack"><h2 class="small-head">Answered</h2><div class="chips given">${state.order.map((feature) => html`<button class="chip on" @click=${() => again(feature)}>${nameOf(naming, feature)}: ${said(feature)}</button>`)}</div></section>` : nothing}
       </div>
       <div class="actions"><div class="line"><button class="button grow" @click=${others}>${icon('search')}Answer another</button>
         <button class="button" ?disabled=${!state.order.length} @click=${restart}>Start over</button></div></div>`;
@@ -82,7 +82,7 @@ export function open(ui) {
     const [{ rows: owned }, all] = await Promise.all([engine.search('', { type: key, state: 'in stock', limit: 6 }), engine.list('want')]);
     const wants = all.filter((want) => want.type === key);
     const told = explain(naming, state, weighed.shares, key);
-    ui.sheet(told.title, () => candidate(told, type, { owned, wants, rivalName: told.rival ? engine.reference.types[told.rival].name : 'another', act: { open: () => record(key, type) } }));
+    ui.sheet(told.title, () => candidate(told, type, { owned, wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another', act: { open: () => record(key, type) } }));
   }
 
   function record(key, type) {
@@ -132,10 +132,6 @@ export function open(ui) {
         <label class="tick"><input type="radio" name="prior" .checked=${state.prior === 'survivors'} @change=${() => { state.prior = 'survivors'; changed(); }}><span>Common types are likelier</span></label>
         <label class="tick"><input type="radio" name="prior" .checked=${state.prior === 'uniform'} @change=${() => { state.prior = 'uniform'; changed(); }}><span>All types are alike</span></label></div>
       <button class="button wide" @click=${() => calibrate(ui, ui.update)}>${icon('ring')}Set the true scale of the screen</button></div>`);
-  }
-
-  function nameOf(feature) {
-    return feature === 'denom' ? 'Denomination' : engine.reference.features[feature]?.name ?? feature;
   }
 
   function said(feature) {

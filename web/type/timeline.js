@@ -2,21 +2,11 @@
 // there are proofs only, dots where the owner has the date. Each row leads to its type.
 import { html, nothing, svg } from '../parts/html.js';
 import { icon } from '../parts/icons.js';
-import { showYears } from '../parts/dates.js';
+import { runs, showYears } from '../parts/dates.js';
 
 const STEPS = [1, 2, 5, 10, 20, 25, 50, 100];
 const LABELS = 6; // at most so many years are named
 const TALL = 18; // px of a bar's row
-
-// [[first, last]…] of years that follow each other.
-export function runs(years) {
-  const found = [];
-  for (const year of years) {
-    if (found.length && year === found.at(-1)[1] + 1) found.at(-1)[1] = year;
-    else found.push([year, year]);
-  }
-  return found;
-}
 
 // {from, to, ticks}: the years of the picture, `to` not included, and those that are named.
 export function scale(types) {
