@@ -10,10 +10,9 @@ from itertools import chain
 
 import pytest
 from stdnum.iso7064 import mod_37_2
-from support.desk import Desk
+from support.modules import served_modules
 
 from exergue.labels import ids
-from exergue.records.book import Book
 from exergue.records.uuid7 import uuid7
 
 pytestmark = pytest.mark.browser
@@ -22,14 +21,8 @@ pytestmark = pytest.mark.browser
 @pytest.fixture(scope="module")
 def module(tmp_path_factory, browser):
     """`module(name, expression, given)`: an expression's value, with the engine's module as `it`."""
-    folder = tmp_path_factory.mktemp("phone") / "book"
-    Book.create(folder, name="Test book", currency="USD")
-    with Desk(folder) as desk:
-        page = browser.new_page()
-        page.goto(desk.address)
-        yield lambda name, expression, given=None: page.evaluate(
-            f"(given) => import('/web/engine/{name}.js').then((it) => ({expression}))", given)  # fmt: skip
-        page.close()
+    for served in served_modules(tmp_path_factory, browser):
+        yield lambda name, *said: served(f"engine/{name}", *said)
 
 
 def test_uuid_version_7_example(module):
