@@ -107,10 +107,18 @@ def test_every_struck_year_of_every_type_is_let_through():
         assert [year for year in each.years if KNOWN.check_date(each.key, year, "")] == []
 
 
-def test_the_pack_is_plain_json_and_its_hash_is_stable():
+def test_the_pack_is_plain_json():
     text = json.dumps(KNOWN.pack())
     assert json.loads(text)["types"]["keys"] == list(KNOWN.types)
-    assert catalogue.load().hash == KNOWN.hash and len(KNOWN.hash) == 16
+
+
+def test_the_mark_of_a_catalogue_follows_its_files(tmp_path):
+    own = catalogue.mark()
+    assert own == catalogue.mark() == catalogue.mark(tmp_path) == catalogue.mark(tmp_path / "none") and len(own) == 16
+    (tmp_path / "mine.toml").write_text("denomination = 1", encoding="utf-8")
+    first = catalogue.mark(tmp_path)
+    (tmp_path / "mine.toml").write_text("denomination = 2", encoding="utf-8")
+    assert len({own, first, catalogue.mark(tmp_path)}) == 3
 
 
 def test_the_pack_names_looks_in_checklist_order_and_shared_checks_once():

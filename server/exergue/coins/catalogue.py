@@ -5,7 +5,6 @@ file is left out whole and its faults are told in `problems`; a fault in the pac
 """
 
 import hashlib
-import json
 import tomllib
 from dataclasses import replace
 from functools import cached_property, lru_cache
@@ -91,11 +90,33 @@ class Catalogue:
     def _packed(self) -> dict:
         return pack.pack(self)
 
-    @cached_property
-    def hash(self) -> str:
-        """Sixteen hex digits that change when, and only when, the pack does."""
-        text = json.dumps(self.pack(), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
-        return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+def mark(extra_folder: Path | str | None = None) -> str:
+    """Sixteen hex digits that change whenever a catalogue loaded now could say something else.
+
+    Of the files, both data and code that reads them, so that nobody need load a catalogue to learn that it is the same.
+    """
+    digest = hashlib.sha256()
+    for entry in (*_code(), *_data(), *_extra(extra_folder)):
+        content = entry.read_bytes() if entry.is_file() else b""  # an owner's file may be anything, or just gone
+        digest.update(f"{entry.name} {len(content)} ".encode("utf-8", "replace") + content)
+    return digest.hexdigest()[:16]
+
+
+@lru_cache(maxsize=1)
+def _code() -> tuple:
+    return tuple(sorted((e for e in own_data.DATA.parent.iterdir() if e.name.endswith(".py")), key=lambda e: e.name))
+
+
+@lru_cache(maxsize=1)
+def _data() -> tuple:
+    found = (*own_data.DATA.iterdir(), *(own_data.DATA / "catalogue").iterdir())
+    return tuple(sorted((e for e in found if e.name.endswith(".toml")), key=lambda e: e.name))
+
+
+def _extra(folder: Path | str | None) -> list[Path]:
+    """The owner's files, in order; none without a folder."""
+    return sorted(Path(folder).glob("*.toml")) if folder else []
 
 
 def load(extra_folder: Path | str | None = None) -> Catalogue:
@@ -103,7 +124,7 @@ def load(extra_folder: Path | str | None = None) -> Catalogue:
     types, heads, vocabulary, denominations = _own()
     problems: list[str] = []
     owned: set[str] = set()
-    for path in sorted(Path(extra_folder).glob("*.toml")) if extra_folder and Path(extra_folder).is_dir() else ():
+    for path in _extra(extra_folder):
         faults: list[str] = []
         more, head, words, known = _file(path, vocabulary, denominations, faults)
         if not faults:

@@ -15,7 +15,7 @@ from .tables import Device, Setting, database, dumps
 from .uuid7 import uuid7
 from .verdicts import REFUSED, Refused, Verdict
 
-FOLD_VERSION = 3  # raise it when a fold or a card changes: tables are then made again at the next start
+FOLD_VERSION = 4  # raise it when a fold or a card changes: tables are then made again at the next start
 FILE = "book.sqlite3"
 FOLDERS = ("photos", "catalogue", "backups")
 
@@ -101,7 +101,7 @@ class Book:
     @staticmethod
     def _fold_mark() -> str:
         """What cards follow from besides the journal: the fold and the catalogue."""
-        return hashlib.sha256(dumps([FOLD_VERSION, knowledge.catalogue().hash]).encode()).hexdigest()
+        return hashlib.sha256(dumps([FOLD_VERSION, knowledge.mark()]).encode()).hexdigest()
 
     @contextmanager
     def connected(self):

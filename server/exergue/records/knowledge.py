@@ -5,19 +5,30 @@ from pathlib import Path
 from ..coins import catalogue as coins_catalogue
 from .verdicts import Refused
 
+_folder: Path | None = None
 _current = None
+_mark = ""
 
 
 def use(folder: Path | None) -> None:
-    """Load the catalogue with the owner's files in `folder`, if there are any."""
-    global _current
-    _current = coins_catalogue.load(folder if folder and folder.is_dir() else None)
+    """From now on the catalogue is the one with the owner's files in `folder`, read when it is first asked for."""
+    global _folder, _current, _mark
+    _folder, _current, _mark = folder, None, ""
 
 
 def catalogue():
+    global _current
     if _current is None:
-        use(None)
+        mark()  # before the files are read: one that changes meanwhile is noticed at the next start
+        _current = coins_catalogue.load(_folder)
     return _current
+
+
+def mark() -> str:
+    """Another one means that the catalogue may say something else; see coins.catalogue.mark."""
+    global _mark
+    _mark = _mark or coins_catalogue.mark(_folder)
+    return _mark
 
 
 def denomination_name(key: str) -> str:

@@ -9,7 +9,7 @@ from ..records.tables import dumps
 
 
 @lru_cache(maxsize=2)
-def _pack(catalogue_hash: str) -> tuple[str, str]:
+def _pack(mark: str) -> tuple[str, str]:
     body = {"kinds": kinds.spec()["kind"], "fields": kinds.spec()["fields"], "words": kinds.spec()["words"],
             **knowledge.catalogue().pack()}  # fmt: skip
     tag = hashlib.sha256(dumps(body).encode()).hexdigest()[:20]
@@ -18,19 +18,19 @@ def _pack(catalogue_hash: str) -> tuple[str, str]:
 
 def text() -> str:
     """The pack as JSON text."""
-    return _pack(knowledge.catalogue().hash)[0]
+    return _pack(knowledge.mark())[0]
 
 
 @lru_cache(maxsize=2)
-def _packed(catalogue_hash: str) -> bytes:
-    return gzip.compress(_pack(catalogue_hash)[0].encode(), mtime=0)
+def _packed(mark: str) -> bytes:
+    return gzip.compress(_pack(mark)[0].encode(), mtime=0)
 
 
 def packed() -> bytes:
     """The same as gzip; made once for each catalogue."""
-    return _packed(knowledge.catalogue().hash)
+    return _packed(knowledge.mark())
 
 
 def tag() -> str:
     """Its hash: another one means that the phone must fetch it anew."""
-    return _pack(knowledge.catalogue().hash)[1]
+    return _pack(knowledge.mark())[1]
