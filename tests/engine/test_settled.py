@@ -206,7 +206,8 @@ def test_many_long_entries_go_up_in_several_requests(anna, stocked):
     sizes = []
     anna.page.on("request", lambda request: "/api/sync" in request.url and sizes.append(len(request.post_data or "")))
     with browsers.offline(anna.context):
-        anna.run("""(async () => { for (let i = 0; i < 1200; i++) await engine.record('note', {coin: '%s', text: i + ' '.padEnd(1990, 'x')}) })()"""
+        anna.run("""import('/web/engine/outbox.js').then(async (outbox) => { for (let i = 0; i < 1200; i++)
+            await outbox.record('note', {coin: '%s', text: i + ' '.padEnd(1990, 'x')}, null, () => {}) })"""
                  % stocked.ids[0])  # fmt: skip
         sizes.clear()
     anna.sync()

@@ -4,19 +4,29 @@ import json
 
 import pytest
 from support import browser as browsers
+from support.desk import Desk
 
 from exergue.coins import grades
 from exergue.money import cents
+from exergue.records.book import Book
 from exergue.sync import reference
 
 pytestmark = pytest.mark.browser
 
 
+@pytest.fixture(scope="module")
+def site(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("parts") / "book"
+    Book.create(folder, name="Table nine")
+    with Desk(folder) as desk:
+        yield desk.address
+
+
 @pytest.fixture
-def page(browser, table):
+def page(browser, site):
     context = browser.new_context(**browsers.PHONE)
     page = context.new_page()
-    page.goto(table.desk.address + "/healthz")  # a page of the site, without the app
+    page.goto(site + "/healthz")  # a page of the site, without the app
     yield page
     context.close()
 

@@ -18,11 +18,12 @@ export async function load() {
     const target = fact.kind === 'void' && !known.has(fact.body.of) && await get('facts', fact.body.of);
     if (target) known.set(target.id, target);
   }
-  const before = new Map(facts.map((fact) => [fact.id, fact]));
-  const differ = [...rows.filter((fact) => !before.has(fact.id)), ...facts.filter((fact) => !rows.some((one) => one.id === fact.id))];
+  const before = new Set(facts.map((fact) => fact.id));
+  const here = new Set(rows.map((fact) => fact.id));
+  const differ = [...rows.filter((fact) => !before.has(fact.id)), ...facts.filter((fact) => !here.has(fact.id))];
   const changed = new Set(differ.flatMap((fact) => coinsOf(fact, known.has(fact.body.of) ? known : byId)));
   [facts, byId, byCoin] = [rows, known, new Map()];
-  for (const fact of rows) for (const coin of coinsOf(fact, known)) byCoin.set(coin, [...(byCoin.get(coin) ?? []), fact]);
+  for (const fact of rows) for (const coin of coinsOf(fact, known)) byCoin.set(coin, byCoin.get(coin) ?? []).get(coin).push(fact);
   return changed;
 }
 
