@@ -56,10 +56,10 @@ def charlie(app):
 def buy(book):
     """Puts a coin in the book with its purchase; gives its ID."""
 
-    def buy(cents: int = 10_000, date: str = "2026-03-14", **fields) -> str:
+    def buy(cents: int = 10_000, date: str = "2026-03-14", want: str | None = None, **fields) -> str:
         coin = ids.new_id()
         book.act("purchase", {"bought": [{"coin": coin, "set": {**HALF_CENT, **fields}}], "date": date,
-                              "costs": [{"what": "price", "cents": cents}]})  # fmt: skip
+                              "costs": [{"what": "price", "cents": cents}], "want": want})  # fmt: skip
         return coin
 
     return buy

@@ -26,6 +26,18 @@ def test_a_want_is_added_edited_and_dropped(ada):
     assert not Want.select().exists()
 
 
+def test_a_want_that_a_purchase_filled_is_off_the_list_and_leads_to_the_coin(ada, book, buy):
+    ada.post("/desk/wants/new", WANT)
+    row = Want.get()
+    coin = buy(want=row.id)
+    page = ada.get("/desk/wants").text
+    assert "The want list is empty" in page and "Filled by" in page and f"/desk/coins/{coin}" in page
+    answer = ada.get(f"/desk/wants/{row.id}")
+    assert answer.status_code == 302 and answer.location.endswith(f"/desk/coins/{coin}")
+    with zipfile.ZipFile(io.BytesIO(ada.get("/desk/export.zip").data)) as whole:
+        assert row.id not in whole.read("wants.csv").decode("utf-8-sig")
+
+
 def seen_of(row) -> str:
     from exergue.records.tables import dumps
     from exergue.site.desk.wants import NAMES

@@ -112,6 +112,13 @@ def test_wants_and_shows(anna, stocked):
         assert there["name"] == "Larkmoor Coin Days" and len(there["waiting"]) == 1
     anna.sync()
     assert [one["id"] for one in anna.run("engine.list('want')")] == [want] and "waiting" not in anna.run("engine.list('show')")[0]
+    key = bought(anna, TYPED, want=want)
+    assert anna.run("engine.list('want')") == [] and anna.card(key)["title"] == "Half cent, Draped Bust"
+    anna.sync()
+    assert anna.run("engine.list('want')") == [] and stocked.book.card("want", want) is None
+    anna.run("engine.voidLast()")
+    anna.sync()  # a want that is gone from this phone comes back from the desk
+    assert [one["id"] for one in anna.run("engine.list('want')")] == [want]
     act(anna, "want.drop", want=want)
     assert anna.run("engine.list('want')") == []
 

@@ -145,3 +145,22 @@ def test_a_dropped_want_leaves_nothing_waiting(book, anna, ben):
     assert len(reading.looks()) == 1
     anna.say("want.drop", want=want)
     assert reading.looks() == [] and refold.verify() == []
+
+
+def test_an_undone_purchase_opens_the_want_that_it_filled(book, anna, ben):
+    want = "01890000-0000-7000-8000-000000000001"
+    anna.say("want.add", want=want, set={"denom": "half-cent", "title": "A half cent"})
+    coin, bought = anna.buy(want=want)
+    assert book.card("want", want) is None and reading.wants() == []
+    assert [(one["id"], one["coin"]) for one in reading.found_wants()] == [(want, coin)]
+    _, again = ben.buy(want=want)
+    anna.say("void", of=bought.fact)
+    assert book.card("want", want) is None  # the other purchase still fills it
+    ben.say("void", of=again.fact)
+    assert book.card("want", want)["title"] == "Half cent, A half cent" and reading.found_wants() == []
+    assert refold.verify() == []
+
+
+def test_a_purchase_for_a_want_that_is_off_the_list_stands(book, anna):
+    _, verdict = anna.buy(want="01890000-0000-7000-8000-000000000001")
+    assert verdict.verdict == "applied"

@@ -1,11 +1,12 @@
 """Naming the coin in the hand on the phone, with no network."""
 
 import pytest
-from screens.conftest import BLANK, DRAPED
+from screens.conftest import BLANK, DRAPED, WANT
 from support import browser as browsers
 from support.waiting import until
 
 from exergue.coins import catalogue
+from exergue.records import reading
 
 pytestmark = pytest.mark.browser
 KNOWN = catalogue.load()
@@ -49,6 +50,42 @@ def test_a_coin_is_named_compared_with_the_stock_and_recorded_as_a_purchase_of_t
         sheet.get_by_role("button", name="Record it as a purchase").click()
         anna.at("/buy")
         anna.page.locator(".picker", has_text="Half cent, Draped Bust").wait_for()
+
+
+def test_a_named_coin_is_bought_for_the_want_that_it_serves(anna):
+    with browsers.offline(anna.context):
+        anna.go("/name")
+        denomination(anna, "Half cent")
+        answer(anna, "headgear", KNOWN.features["headgear"].values["coronet"])
+        anna.page.locator(".likely button", has_text="Braided Hair").first.click()
+        sheet = anna.page.get_by_role("dialog")
+        sheet.get_by_role("heading", name="Wants that it serves").wait_for()
+        sheet.get_by_role("button", name="Buy it for this").click()
+        anna.at("/buy").shows("Fills the want")
+        anna.page.get_by_label("Date", exact=True).first.fill("1851")
+        anna.page.get_by_label("Price", exact=True).fill("170")
+        anna.shows("$20.00 over the ceiling")
+        anna.page.get_by_label("Price", exact=True).fill("120")
+        until(lambda: not anna.page.locator(".fills li").count(), what="nothing to depart from the want")
+        anna.button("Record the purchase").click()
+        anna.shows("Bought for $120.00 all in")
+        anna.go("/wants").shows("Nothing is wanted yet").waits(1)
+    anna.sent()
+    with anna.table.book.connected():
+        assert [one["id"] for one in reading.found_wants()] == [WANT] and reading.wants() == []
+
+
+def test_a_purchase_of_a_wanted_type_offers_to_fill_the_want_and_may_leave_it_open(anna):
+    anna.go(f"/wants/{WANT}").button("Record a purchase for it").click()
+    anna.at("/buy").shows("Fills the want")
+    anna.button("Leave the want open").click()
+    anna.button("Fill the want, VF-20 or better").wait_for()
+    anna.page.get_by_label("Price", exact=True).fill("120")
+    anna.button("Record the purchase").click()
+    anna.shows("Bought for $120.00 all in")
+    anna.sent()
+    with anna.table.book.connected():
+        assert [one["id"] for one in reading.wants()] == [WANT]
 
 
 def test_what_cannot_be_told_is_not_asked_again_and_answers_outlive_a_look_elsewhere(anna):

@@ -8,6 +8,7 @@ const sum = (lines) => lines.reduce((total, line) => total + line.cents, 0);
 export function touches(fact, kind, id, byId) {
   const { body } = fact;
   if (fact.kind === 'void') return byId.has(body.of) && touches(byId.get(body.of), kind, id, byId);
+  if (kind === 'want' && fact.kind === 'purchase') return body.want === id;
   if (kind === 'coin' || kind === 'blank') return body.coin === id || Boolean(body.bought?.some((row) => row.coin === id));
   return fact.kind.startsWith(`${kind}.`) && body[kind] === id; // a sale names its show, but does not change it
 }
@@ -35,7 +36,7 @@ const same = (card) => card;
 // kind of fact → (card, fact, {kind, id, owner}) → card
 const BRUSHES = {
   purchase(card, { id: fact, body }, { kind, id, owner }) {
-    if (kind === 'blank') return null;
+    if (kind !== 'coin') return null; // the label is used, the want filled
     const row = body.bought.find((one) => one.coin === id);
     const painted = card ?? newCoin(id, row.set);
     if (!owner) return painted;

@@ -17,11 +17,11 @@ export const askedBy = (path) => sessionStorage.setItem(ASKED, path);
 /** Naming was asked for by nobody: a name makes a purchase of its own. */
 export const askedByNone = () => sessionStorage.removeItem(ASKED);
 
-/** Hand {denom, type, year, mint, grade} over to a purchase; its address. */
-export function handOver(values) {
+/** Hand {denom, type, year, mint, grade} over to a purchase, which may fill a want; its address. */
+export function handOver(values, want = '') {
   const path = sessionStorage.getItem(ASKED);
   askedByNone();
-  sessionStorage.setItem(NAMED, JSON.stringify({ values, goOn: Boolean(path) }));
+  sessionStorage.setItem(NAMED, JSON.stringify({ values: { ...values, want }, goOn: Boolean(path) }));
   return path ?? '/buy';
 }
 

@@ -82,14 +82,14 @@ export function open(ui) {
     const [{ rows: owned }, all] = await Promise.all([engine.search('', { type: key, state: 'in stock', limit: 6 }), engine.list('want')]);
     const wants = all.filter((want) => want.type === key);
     const told = explain(naming, state, weighed.shares, key);
-    ui.sheet(told.title, () => candidate(told, type, { owned, wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another', act: { open: () => record(key, type) } }));
+    ui.sheet(told.title, () => candidate(told, type, { owned, wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another', currency: engine.state.currency, act: { open: (want) => record(key, type, want) } }));
   }
 
-  function record(key, type) {
+  function record(key, type, want) {
     const date = state.answers.date;
     const year = /^\d{4}$/.test(date ?? '') ? date : type.single ? String(type.years[0]) : '';
     const mint = state.answers.mint && state.answers.mint !== CANNOT_TELL ? state.answers.mint : '';
-    const path = handOver({ denom: type.denom, type: key, year, mint, grade: state.grade });
+    const path = handOver({ denom: type.denom, type: key, year, mint, grade: state.grade }, want);
     ui.closeSheet();
     ui.go(path);
   }

@@ -13,6 +13,7 @@ import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { PAYMENT, showId } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
+import { departures, fills, offered } from '../parts/wanted.js';
 import { takeOver } from '../naming/kept.js';
 
 const LINES = [['price', 'Price'], ['fee', 'Buyer’s fee'], ['tax', 'Tax'], ['shipping', 'Shipping']];
@@ -24,21 +25,24 @@ export function open(ui, { id: given }) {
   const read = given ? engine.parseId(given) : { id: begun?.drawn ? begun.id : engine.newId() };
   const id = read.id;
   const continued = begun !== null && begun.id === id;
-  const fresh = () => ({ ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '' });
+  const fresh = () => ({ ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '', want: '' });
   const form = makeForm(ui, { ...fresh(), ...(continued ? begun.values : {}), ...named }, () => keepDraft('purchase', { id, drawn: !given, values: form.values, instead: refused?.fact.id }));
   const photo = { blob: null, url: '' };
   let card; // a coin that is there already, without a purchase
   let shows = [];
   let places = [];
+  let wants = [];
+  let want = null; // what it fills
   let refused = null; // the entry that this one puts right
   let more = continued && ['fee', 'tax', 'shipping'].some((name) => form.values[name]);
 
   async function load() {
-    [card, shows, places, refused] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places(), mended(ui)]);
+    [card, shows, places, wants, refused] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places(), engine.list('want'), mended(ui)]);
     if (refused && begun?.instead !== refused.fact.id) {
       Object.assign(form.values, said(refused.fact.body));
       more = LINES.some(([name]) => name !== 'price' && form.values[name]);
     } else if (!continued) form.values.show = currentShow(shows)?.id ?? '';
+    want = wants.find((one) => one.id === form.values.want) ?? null;
     ui.update();
   }
   load();
@@ -54,6 +58,14 @@ export function open(ui, { id: given }) {
     const line = (what) => typed(ui, costs.filter((one) => one.what === what).reduce((sum, one) => sum + one.cents, 0) || (what === 'price' ? 0 : null));
     return { ...fresh(), ...rest, ...set, year: String(set.year ?? ''), ask: typed(ui, set.ask), floor: typed(ui, set.floor),
       ...Object.fromEntries(LINES.map(([what]) => [what, line(what)])) };
+  }
+
+  function forWant() {
+    const choose = (one) => { want = one; form.set('want', one?.id ?? ''); };
+    if (!want) return wants.filter((one) => one.type && one.type === form.values.type).map((one) => offered(one, () => choose(one)));
+    const { type, year, grade } = form.values;
+    const departs = departures(want, { type, year: /^\d{3,4}$/.test(year) ? Number(year) : null, grade, cents: total() }, engine.reference.grades, engine.state.currency);
+    return fills(want, departs, engine.state.currency, () => choose(null));
   }
 
   function total() {
@@ -83,6 +95,7 @@ export function open(ui, { id: given }) {
       if (values.from.trim()) body.from = values.from.trim();
       if (values.note.trim()) body.note = values.note.trim();
       if (values.show) body.show = values.show;
+      if (want) body.want = want.id;
       const made = await engine.record('purchase', body);
       dropDraft('purchase');
       await inPlace(ui, refused, made);
@@ -116,7 +129,7 @@ export function open(ui, { id: given }) {
     if (card?.own?.purchase) return html`${bar}<div class="body gap">${slip(ui, card)}<p>A purchase is recorded for this coin already. A slip in it is mended at the desk.</p><a class="button" href=${`/c/${id}`}>To its card</a></div>`;
     if (card && !card.own) return html`${bar}<div class="body gap">${slip(ui, card)}<p>This label is on a coin of the book already.</p><a class="button" href=${`/c/${id}`}>To its card</a></div>`;
     return html`<form class="fill" @submit=${record} novalidate>${bar}
-      <div class="body gap">${whyRefused(refused)}
+      <div class="body gap">${whyRefused(refused)}${forWant()}
         ${card ? slip(ui, card) : html`<p class="slip-id"><span class="soft small">${given ? 'Label' : 'New ID: write it on the holder'}</span><b class="id">${showId(id)}</b></p>
           ${continued && !refused ? html`<p class="small soft">Continued from what was begun here. <button type="button" class="button plain" @click=${again}>Start over</button></p>` : nothing}
           ${coinFields(ui, form, places)}`}

@@ -6,8 +6,9 @@ import { holder, mark } from '../parts/holder.js';
 import { coinRow } from '../parts/coin-row.js';
 import { show } from '../parts/money.js';
 import { showYears } from '../parts/dates.js';
-import { gradeSpan, PRIORITY } from './wants.js';
 import { count } from '../parts/words.js';
+import { gradeSpan, PRIORITY } from '../parts/wanted.js';
+import { askedByNone, handOver } from '../naming/kept.js';
 
 export function open(ui, { id }) {
   const { engine } = ui;
@@ -21,6 +22,12 @@ export function open(ui, { id }) {
   }
   load();
   return { title: 'Want', changed: load, view };
+
+  function buy() {
+    const single = /^\d{3,4}$/.test(want.years ?? '') ? want.years : '';
+    askedByNone();
+    ui.go(handOver({ denom: want.denom, type: want.type, title: want.type ? '' : want.title, year: single }, want.id));
+  }
 
   function view() {
     const bar = head(ui, { title: 'Want', back: '/wants' });
@@ -41,6 +48,6 @@ export function open(ui, { id }) {
         <p class="caution small">A checklist informs; it does not prove a coin genuine. For anything that matters, an expert decides.</p></section>` : nothing}
       <section class="panel"><header><h2>In stock already</h2></header>${owned.total ? html`<ul class="rows inner">${owned.rows.map((row) => coinRow(row, engine))}</ul>
         ${owned.total > owned.rows.length ? html`<p class="small soft">and ${count(owned.total - owned.rows.length, 'more coin')}</p>` : nothing}` : html`<p class="soft">None of this type.</p>`}</section>
-    </div><div class="actions"><div class="line"><a class="button main grow" href="/buy">${icon('buy')}Record a purchase</a></div></div>`;
+    </div><div class="actions"><div class="line"><button class="button main grow" @click=${buy}>${icon('buy')}Record a purchase for it</button></div></div>`;
   }
 }

@@ -5,12 +5,9 @@ import { icon } from '../parts/icons.js';
 import { holder, mark } from '../parts/holder.js';
 import { show } from '../parts/money.js';
 import { count } from '../parts/words.js';
+import { gradeSpan, PRIORITY } from '../parts/wanted.js';
 
 const ORDER = { high: 0, usual: 1, low: 2 };
-export const PRIORITY = { high: ['high', 'First', 'good'], usual: ['', '', ''], low: ['low', 'Some day', 'quiet'] };
-
-export const gradeSpan = (want) => (want.grade_from && want.grade_to && want.grade_from !== want.grade_to ? `${want.grade_from} to ${want.grade_to}`
-  : want.grade_from ? (want.grade_to ? want.grade_from : `${want.grade_from} or better`) : want.grade_to ? `up to ${want.grade_to}` : 'any grade');
 
 export function open(ui) {
   const { engine } = ui;

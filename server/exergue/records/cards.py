@@ -81,9 +81,14 @@ def date_text(year: int | None, mint: str) -> str:
     return "no date" if year is None else f"{year}-{mint}" if mint else str(year)
 
 
+def is_found(want: str) -> bool:
+    """A purchase that stands brought what was sought: the want is off the list."""
+    return quick.there("select 1 from purchase where want = ?", want)
+
+
 def want(key: str):
     row = Want.get_or_none(Want.id == key)
-    if row is None:
+    if row is None or is_found(key):
         return None
     name = type_name(row.type)
     denomination = denomination_name(row.denom)

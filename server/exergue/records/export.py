@@ -19,7 +19,7 @@ from .intake.present import by_kind
 from .intake.sheet import headers
 from .kinds import spec
 from .knowledge import catalogue, denomination_name
-from .reading import shows
+from .reading import open_wants, shows
 from .tables import Bought, Coin, Evidence, Fact, Note, Photo, Purchase, Sale, Show, Want, dumps
 
 COSTS = spec()["words"]["costs"]
@@ -161,7 +161,7 @@ def _sale_fields(sale: Sale, money: _Money, names: dict) -> dict:
 
 
 def _wants(money: _Money) -> Iterator[dict]:
-    for want in Want.select().order_by(Want.denom, Want.type, Want.id).iterator():
+    for want in open_wants().order_by(Want.denom, Want.type, Want.id).iterator():
         fields = {
             "id": want.id, "denom": denomination_name(want.denom), "type": _type(want), "title": want.title,
             "years": want.years, "grade_from": want.grade_from, "grade_to": want.grade_to,

@@ -2,7 +2,7 @@
 
 from .journal import meta, set_meta
 from .store import write
-from .tables import ALL, Coin, Fact, Sale
+from .tables import ALL, Coin, Fact, Purchase, Sale
 
 
 def first() -> None:
@@ -16,7 +16,15 @@ def indexes() -> None:
         table._schema.create_indexes(safe=True)
 
 
-STEPS = [first, indexes]
+def found_wants() -> None:
+    """Version 3: a purchase names the want that it fills."""
+    database = Purchase._meta.database
+    if "want" not in {column.name for column in database.get_columns("purchase")}:
+        database.execute_sql("alter table purchase add column want text")
+    Purchase._schema.create_indexes(safe=True)
+
+
+STEPS = [first, indexes, found_wants]
 VERSION = len(STEPS)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from peewee import Case, fn
 
 from . import cards, devices
-from .knowledge import catalogue
+from .knowledge import catalogue, denomination_name, type_name
 from .tables import (
     About, Blank, Bought, Card, Coin, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
     Want,
@@ -136,6 +136,26 @@ def wants() -> list[dict]:
     return sorted(_cards("want"), key=lambda w: (rank.get(w["priority"], 1), w["title"], w["years"]))
 
 
+def open_wants():
+    """Query of the wants that no purchase has filled."""
+    return Want.select().where(Want.id.not_in(Purchase.select(Purchase.want).where(Purchase.want.is_null(False))))
+
+
+def found_wants() -> list[dict]:
+    """Wants that a purchase filled, the latest first: [{id, title, years, coin, date}]."""
+    query = (
+        Want.select(Want, Purchase.date, Bought.coin)
+        .join(Purchase, on=(Purchase.want == Want.id))
+        .join(Bought, on=(Bought.purchase == Purchase.fact))
+        .order_by(Purchase.date.desc(), Want.id, Bought.coin)
+    )
+    return [
+        {"id": row["id"], "years": row["years"], "coin": row["coin"], "date": row["date"],
+         "title": cards.title(denomination_name(row["denom"]), type_name(row["type"]) or row["title"])}
+        for row in query.dicts()
+    ]  # fmt: skip
+
+
 def shows() -> list[dict]:
     """Whole show cards, latest first."""
     return sorted(_cards("show"), key=lambda s: (s["starts"], s["id"]), reverse=True)
@@ -196,7 +216,7 @@ def counts() -> dict:
     """Coins by state, and how many wants, shows, looks, recorded sales, blanks and facts there are."""
     by_state = dict(Coin.select(Coin.state, fn.COUNT(Coin.id)).group_by(Coin.state).tuples())
     return {
-        "coins": sum(by_state.values()), "states": by_state, "wants": Want.select().count(),
+        "coins": sum(by_state.values()), "states": by_state, "wants": open_wants().count(),
         "shows": Show.select().count(), "looks": Look.select().where(Look.open == True).count(),  # noqa: E712
         "evidence": Evidence.select().count(), "blanks": len(blanks()), "facts": Fact.select().count(),
         "imports": Import.select().count(), "settings": Setting.select().count(),

@@ -204,6 +204,7 @@ class Purchase(Base):
     note = TextField()
     costs = JSONText()  # as entered: [{what, cents}]
     total = BigIntegerField()
+    want = TextField(null=True, index=True)  # the want that it fills
 
 
 class Bought(Base):

@@ -36,7 +36,10 @@ def record_purchase(entry: Entry, fact_id: str, body: dict) -> Outcome:
     quick.insert(
         Purchase, fact=fact_id, date=body["date"], party=body.get("from") or "", show=body.get("show"),
         payment=body.get("payment"), note=body.get("note") or "", costs=costs, total=landed.total(costs),
+        want=body.get("want"),
     )  # fmt: skip
+    if body.get("want"):
+        entry.touch("want", body["want"])
     for row, lines in zip(rows, shares, strict=True):
         total = landed.total(lines)
         if coins.is_there(row["coin"]):

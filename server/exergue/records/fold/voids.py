@@ -42,6 +42,8 @@ def undo_purchase(entry: Entry, target: Fact):
             coin.cost = None
             coins.stamp(coin, entry)
     Purchase.delete().where(Purchase.fact == target.id).execute()
+    if target.body.get("want"):  # what it brought is sought again
+        entry.touch("want", target.body["want"])
 
 
 def refuse_if_sold(coin: Coin) -> None:

@@ -7,7 +7,7 @@ from ...records import knowledge, reading
 from ...records.tables import Want
 from ...records.verdicts import Refused
 from .. import here
-from . import desk, lists
+from . import desk, lists, showing
 from .coin_form import denomination_choices, type_choices
 from .forms import GradeField, LineField, MoneyField, OneOf, SeenField
 
@@ -47,7 +47,7 @@ class WantForm(FlaskForm):
 
 @desk.get("/wants")
 def wants():
-    return render_template("desk/wants.html", wants=reading.wants())
+    return render_template("desk/wants.html", wants=reading.wants(), found=reading.found_wants())
 
 
 @desk.route("/wants/new", methods=["GET", "POST"])
@@ -62,6 +62,9 @@ def new_want():
 @desk.route("/wants/<uuid:want>", methods=["GET", "POST"])
 def edit_want(want):
     row = Want.get_or_none(Want.id == str(want)) or abort(404)
+    for filled in (one for one in reading.found_wants() if one["id"] == row.id):
+        flash(f"This want was filled on {showing.day(filled['date'])} by the coin below.")
+        return redirect(url_for("desk.coin", coin_id=filled["coin"]))
     now = {name: getattr(row, name) for name in NAMES}
     form = WantForm(data=now | {"seen": now})
     if form.validate_on_submit() and lists.save("want", row.id, form, "The want was changed."):
