@@ -69,3 +69,16 @@ def test_years_are_gathered_into_runs(page):
 ])  # fmt: skip
 def test_a_pairing_code_is_told_from_a_coins_label(page, text, code):
     assert call(page, "parts/pairing.js", "codeIn", text) == code
+
+
+@pytest.mark.parametrize("owned, grade, told", [
+    ([], "VF-20", "None of this type in your stock."),
+    (["VF-20", "G-4"], "", "You have 2 coins of this type, VF-20 at best."),
+    (["VF-20", "G-4"], "VF-30", "You have 2 coins of this type, in a lower grade: VF-20 at best."),
+    (["VF-20"], "VF-20", "You have 1 coin of this type, one in the same grade."),
+    (["VF-20", "PF-65"], "F-12", "You have 2 coins of this type, in a better grade: VF-20."),
+    (["", ""], "F-12", "You have 2 coins of this type, none to compare by grade."),
+    ([""], "", "You have 1 coin of this type, none graded."),
+])  # fmt: skip
+def test_a_coin_in_the_hand_is_set_beside_the_stock(page, owned, grade, told):
+    assert call(page, "parts/owned.js", "standing", [{"grade": one} for one in owned], grade, json.loads(reference.text())["grades"]) == told

@@ -79,10 +79,10 @@ export function open(ui) {
 
   async function explained(key) {
     const type = engine.reference.types[key];
-    const [{ rows: owned }, all] = await Promise.all([engine.search('', { type: key, state: 'in stock', limit: 6 }), engine.list('want')]);
+    const [{ rows: owned }, all] = await Promise.all([engine.search('', { type: key, state: 'in stock', limit: 200 }), engine.list('want')]);
     const wants = all.filter((want) => want.type === key);
     const told = explain(naming, state, weighed.shares, key);
-    ui.sheet(told.title, () => candidate(told, type, { owned, wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another', currency: engine.state.currency, act: { open: (want) => record(key, type, want) } }));
+    ui.sheet(told.title, () => candidate(told, type, { owned, wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another', grade: state.grade, grades: engine.reference.grades, currency: engine.state.currency, act: { open: (want) => record(key, type, want) } }));
   }
 
   function record(key, type, want) {
