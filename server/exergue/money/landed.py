@@ -1,31 +1,6 @@
-"""Landed cost: what each coin of a purchase cost, line by line, buyer's fee, tax and shipping included.
+"""What the folds call shares.py by, until they import that."""
 
-What belongs to the cost of a bought thing: IRS Publication 551, "Cost Basis" (from memory).
-"""
+from .allocate import BadSplit
+from .shares import split_costs, total
 
-from collections.abc import Sequence
-
-from .allocate import BadSplit, split
-
-
-def split_costs(costs: Sequence[dict], weights: Sequence) -> list[list[dict]]:
-    """One list of cost lines [{what, cents}] for each coin of a lot.
-
-    Every line is split over the coins by weight, so each line adds up exactly over the coins. The
-    weights are the coins' fair values when bought, in any unit; all None: evenly. Lines of one kind
-    are split apart, as entered. Raises BadSplit.
-    """
-    given = [weight is not None for weight in weights]
-    if any(given) and not all(given):
-        raise BadSplit("Give every coin of the purchase a weight, or none of them.")
-    shares = weights if any(given) else [1] * len(weights)
-    lines = [split(line["cents"], shares) for line in costs]
-    return [
-        [{"what": line["what"], "cents": cents[coin]} for line, cents in zip(costs, lines, strict=True)]
-        for coin in range(len(weights))
-    ]
-
-
-def total(costs: Sequence[dict]) -> int:
-    """The sum of cost lines, in minor units."""
-    return sum(line["cents"] for line in costs)
+__all__ = ["BadSplit", "split_costs", "total"]

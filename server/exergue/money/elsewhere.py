@@ -1,0 +1,122 @@
+"""Coins that are elsewhere, or here and not ours: memo and consignment both ways, at grading, withdrawn, back again."""
+
+from .events import HELD, Away, Back, BadEntry, Memo, Withdrawn
+from .going import put_back
+from .ledger import add
+from .standing import MEMO_STATES, Consigned, Record
+
+
+def ours(books, coin: str) -> Record:
+    record = books.records.get(coin)
+    if record is None or not record.units:
+        other = books.others.get(coin)
+        if other is not None:
+            raise BadEntry(f"{coin} is not ours but {other.owner or 'somebody'}’s.")
+        raise BadEntry(f"{coin} is not here: {'it is not in these books' if record is None else 'it is ' + record.state}.")
+    return record
+
+
+def at_home(books, coins: tuple[str, ...]) -> list[Record]:
+    """Our coins that are in the case. Raises BadEntry."""
+    if not coins or len(set(coins)) < len(coins):
+        raise BadEntry("Say which coins it is about, each once.")
+    records = [ours(books, coin) for coin in coins]
+    for record in records:
+        if record.state != "in stock":
+            raise BadEntry(f"{record.coin} is {record.state}; book it back first.")
+    return records
+
+
+def memo(books, event: Memo) -> dict[str, int]:
+    if event.kind not in MEMO_STATES:
+        raise BadEntry(f"Coins are out on memo or on consignment, not on “{event.kind}”.")
+    coins = tuple(line.coin for line in event.coins)
+    if event.way == "out":
+        for record, line in zip(at_home(books, coins), event.coins, strict=True):
+            record.state, record.out = MEMO_STATES[event.kind], (event.with_, line.net)
+        return {}
+    if event.way != "in":
+        raise BadEntry("Say whether the coins go out or come in.")
+    if not coins or len(set(coins)) < len(coins):
+        raise BadEntry("Say which coins came in, each once.")
+    for coin in coins:
+        record = books.records.get(coin)
+        if coin in books.others or coin in books.lost_of_others:
+            raise BadEntry(f"{coin} is with us already.")
+        if record is not None and (record.units or record.state == "missing"):
+            raise BadEntry(f"{coin} is ours, so nobody can have left it with us.")
+    for line in event.coins:
+        books.others[line.coin] = Consigned(line.coin, event.with_, line.net, event.kind, event.id, event.date, event.due)
+    return {}
+
+
+def away(books, event: Away) -> dict[str, int]:
+    for record in at_home(books, event.coins):
+        record.state = "at grading" if event.why == "grading" else "away"
+    return {}
+
+
+def back(books, event: Back) -> dict[str, int]:
+    """Ours is in the case again; somebody's has gone back to its owner."""
+    if not event.coins or len(set(event.coins)) < len(event.coins):
+        raise BadEntry("Say which coins came back, each once.")
+    for coin in event.coins:
+        if coin not in books.others and coin not in books.lost_of_others and not _out(books.records.get(coin)):
+            raise BadEntry(f"{coin} was not away, so it cannot come back.")
+    postings: dict[str, int] = {}
+    for coin in event.coins:
+        if coin in books.others:
+            del books.others[coin]
+        elif coin in books.lost_of_others:
+            _found_again(books, postings, coin)
+        else:
+            _home(postings, books.records[coin], event)
+    return postings
+
+
+def missing(record: Record) -> list:
+    return [each for each in record.gone or () if each.undone is None and each.why not in ("sold", "traded")]
+
+
+def _out(record: Record | None) -> bool:
+    if record is None:
+        return False
+    return bool(missing(record)) or (bool(record.units) and record.state != "in stock")
+
+
+def _home(postings: dict[str, int], record: Record, event: Back) -> None:
+    if record.units and record.state != "in stock":
+        record.state, record.out = "in stock", None
+        return
+    found = missing(record)
+    put_back(postings, record, found, event.date)
+    # What was reimbursed stays income, until it is paid back by an entry of money.
+    add(postings, "income:reimbursed", -sum(each.proceeds for each in found if each.held != "stock"))
+
+
+def _found_again(books, postings: dict[str, int], coin: str) -> None:
+    other = books.lost_of_others.pop(coin)
+    books.others[coin] = other
+    net = other.net or 0
+    books.due[other.owner] -= net
+    add(postings, "due to consignors", net)
+    add(postings, "expense:losses", -net)
+
+
+def withdrawn(books, event: Withdrawn) -> dict[str, int]:
+    """Coins are held otherwise from now on, at their cost."""
+    if event.to not in HELD:
+        raise BadEntry(f"A coin is held as one of {', '.join(HELD)}, not as “{event.to}”.")
+    if not event.coins or len(set(event.coins)) < len(event.coins):
+        raise BadEntry("Say which coins are withdrawn, each once.")
+    records = [ours(books, coin) for coin in event.coins]
+    for record in records:
+        if record.held == event.to:
+            raise BadEntry(f"{record.coin} is held as {event.to} already.")
+    postings: dict[str, int] = {}
+    for record in records:
+        known = sum(unit.cents for unit in record.units)
+        add(postings, f"coins:{record.held}", -known)
+        add(postings, f"coins:{event.to}", known)
+        record.held = event.to
+    return postings

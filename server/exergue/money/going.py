@@ -1,0 +1,221 @@
+"""Coins go out: which pieces leave, at what basis, and with what gain. Sales, and coins that are lost."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+from . import cents, gains, holding
+from .allocate import BadSplit, split
+from .events import BadEntry, Lost, Out, Ticket
+from .ledger import add
+from .lots import Unit, pick
+from .paying import expenses, settle, tax_account
+from .shares import split_costs, total, weights_of
+from .standing import Consigned, Disposal, Record
+
+
+@dataclass(slots=True)
+class Leaving:
+    """A line of a sale or a trade: what leaves, and what it brings."""
+
+    coin: str
+    pieces: int
+    parts: list[tuple[Unit, int]]  # of ours
+    consigned: Consigned | None = None  # somebody's
+    price: int = 0
+    costs: Sequence[dict] = ()  # its share of what the sale cost us
+    disposals: list[Disposal] = field(default_factory=list)
+    back: bool = False  # given back by a return
+
+
+@dataclass(slots=True)
+class Sale:
+    """A sale, kept for its return."""
+
+    event: Ticket
+    lines: list[Leaving]
+    tax: int  # not yet given back
+
+
+def check_out(books, lines: Sequence[Out], consigned: bool = False) -> list[Leaving]:
+    """What would leave by each line; changes nothing. Raises BadEntry for what is not there."""
+    if not lines:
+        raise BadEntry("Say which coins went out.")
+    if len(lines) > 1:
+        meant = {(line.coin, line.of) for line in lines}
+        if len(meant) < len(lines) or any((line.coin, None) in meant for line in lines if line.of is not None):
+            raise BadEntry("A coin goes out once in an entry; of a lot, each line may name the purchase its pieces are from.")
+    return [_leaving(books, line, consigned) for line in lines]
+
+
+def _leaving(books, line: Out, consigned: bool) -> Leaving:
+    record = books.records.get(line.coin)
+    if record is not None and record.units:
+        parts = pick(line.coin, record.units, line, books.lots)
+        return Leaving(line.coin, sum([pieces for _, pieces in parts]), parts)
+    other = books.others.get(line.coin)
+    if other is not None:
+        if consigned:
+            return Leaving(line.coin, 1, [], other)
+        raise BadEntry(f"{line.coin} is not ours but {other.owner or 'somebody'}’s.")
+    if record is None:
+        raise BadEntry(f"{line.coin} is not in these books.")
+    if record.state == "missing":
+        raise BadEntry(f"{line.coin} is booked as missing; book it back first.")
+    raise BadEntry(f"{line.coin} is no longer here: it was {record.state}.")
+
+
+def dispose(books, postings: dict[str, int], event, line: Leaving, gross: int, why: str, revenue: str) -> None:
+    """Let a line's pieces leave for `gross` less the line's costs: disposals, and their postings but for the cash.
+
+    Of stock, the gross goes to the account `revenue`, costs are expenses, and the basis is a cost of sales. Of other coins
+    the account of gains gets what is left.
+    """
+    record = books.records[line.coin]
+    held = record.held
+    net = gross - total(line.costs)
+    nets = [net] if len(line.parts) == 1 else split(net, [pieces for _, pieces in line.parts])
+    if held == "stock":
+        add(postings, revenue, -gross)
+        expenses(postings, line.costs)
+    for (unit, pieces), proceeds in zip(line.parts, nets, strict=True):
+        part = unit.split_off(pieces)
+        if part is unit:
+            record.units.remove(unit)
+        disposal = _disposal(event.id, event.date, part, proceeds, held, why)
+        line.disposals.append(disposal)
+        books.disposals.append(disposal)
+        post(postings, disposal, held, 1)
+    if record.gone is None:
+        record.gone = []
+    record.gone += line.disposals
+    if not record.units:
+        record.state, record.out = {"sold": "sold", "traded": "traded"}.get(why, "missing"), None
+
+
+def _disposal(fact: str, day: date, part: Unit, proceeds: int, held: str, why: str) -> Disposal:
+    basis, low = part.cost, part.loss_basis
+    basis_used, gain, note = gains.gain(proceeds, basis, low)
+    acquired = part.since
+    if part.how == "gift" and gain is not None:
+        if low is None and gain < 0:
+            basis_used = gain = None
+            note = "The value at the gift is not known, and a loss is reckoned from it."
+        elif low is not None and basis_used == low < basis:
+            acquired = part.came
+        elif acquired != part.came:
+            note = f"{note} The donor’s time is added.".strip()
+    if part.how == "inherited":
+        term = "long"
+    elif acquired is not None:
+        term = holding.term(acquired, day)
+    else:  # since when is not known, but it was here from the day it came
+        known = part.how != "entered" and holding.term(part.came, day) == "long"
+        term = "long" if known else None
+    return Disposal(fact, part.coin, part.pieces, acquired, day, proceeds, basis_used, gain, term, held, why, note, part)
+
+
+def post(postings: dict[str, int], disposal: Disposal, now: str, sign: int) -> None:
+    """Post what left (sign 1), or its coming back (-1); `now`: how the record is held, for the account of its cost."""
+    cost = disposal.part.cents
+    used = cost if disposal.basis is None else disposal.basis
+    add(postings, f"coins:{now}", -sign * cost)
+    if used != cost:
+        add(postings, "owner", sign * (cost - used))
+    if disposal.held == "stock":
+        add(postings, "cost of sales", sign * used)
+    else:
+        unknown = ", cost unknown" if disposal.gain is None else ""
+        add(postings, f"gains:{disposal.held}{unknown}", sign * (used - disposal.proceeds))
+
+
+def put_back(postings: dict[str, int], record: Record, disposals: Sequence[Disposal], day: date) -> None:
+    """What left is here again, at its old basis and holding period; posts all but what was received for it."""
+    for disposal in disposals:
+        disposal.undone = day
+        post(postings, disposal, record.held, -1)
+        record.units.append(disposal.part)
+    record.units.sort(key=lambda unit: (unit.came, unit.order))
+    record.state = "in stock"
+
+
+def ticket(books, event: Ticket) -> dict[str, int]:
+    lines = check_out(books, event.sold, consigned=True)
+    _price(books, event, lines)
+    whole = sum([line.price for line in lines])
+    if event.costs:
+        weights = [line.price for line in lines] if whole else [line.pieces for line in lines]
+        for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
+            line.costs = costs
+    for line in lines:
+        if line.consigned is not None and line.consigned.net is None:
+            raise BadEntry(f"Say what is due to the owner of {line.coin} before it is sold.")
+    postings: dict[str, int] = {}
+    settle(postings, event, whole + event.tax, books.currency, total(event.costs))
+    if event.tax:
+        add(postings, tax_account(event.place), -event.tax)
+    for line in lines:
+        if line.consigned is None:
+            dispose(books, postings, event, line, line.price, "sold", "sales")
+        else:
+            sell_for_other(books, postings, line)
+    books.sales[event.id] = Sale(event, lines, event.tax)
+    return postings
+
+
+def sell_for_other(books, postings: dict[str, int], line: Leaving) -> None:
+    """Somebody's coin is sold: its owner is due the net agreed, and the rest is our commission."""
+    other = line.consigned
+    del books.others[line.coin]
+    books.due[other.owner] = books.due.get(other.owner, 0) + other.net
+    add(postings, "due to consignors", -other.net)
+    add(postings, "income:commission", other.net - line.price)
+    expenses(postings, line.costs)
+
+
+def _price(books, event: Ticket, lines: list[Leaving]) -> None:
+    """Give each line its price. Raises BadEntry where prices and total do not agree."""
+    prices = [line.price for line in event.sold]
+    if event.price is None:
+        for i, line in enumerate(event.sold):
+            record = books.records.get(line.coin)
+            if prices[i] is None and record is not None and record.out is not None:
+                prices[i] = record.out[1]
+        if None in prices:
+            raise BadEntry("Say what the coins were sold for.")
+    elif len(prices) == 1 and prices[0] is None:
+        prices = [event.price]
+    elif all(price is None for price in prices):
+        try:
+            weights = weights_of([line.weight for line in event.sold], [line.pieces for line in lines])
+            prices = split(event.price, weights)
+        except BadSplit as problem:
+            raise BadEntry(str(problem)) from None
+    elif None in prices:
+        raise BadEntry("Give every coin sold a price, or none of them.")
+    elif sum(prices) != event.price:
+        show, asked = cents.show(sum(prices), books.currency), cents.show(event.price, books.currency)
+        raise BadEntry(f"The prices of the coins come to {show}, and the sale to {asked}.")
+    for line, price in zip(lines, prices, strict=True):
+        line.price = price
+
+
+def lost(books, event: Lost) -> dict[str, int]:
+    """Ours leaves at its cost. For somebody's coin we owe what was agreed for it (common practice, no source)."""
+    if event.how not in ("missing", "lost", "stolen", "destroyed"):
+        raise BadEntry(f"A coin is missing, lost, stolen or destroyed, not “{event.how}”.")
+    (line,) = check_out(books, (Out(event.coin, event.pieces),), consigned=True)
+    postings: dict[str, int] = {}
+    if event.reimbursed:
+        add(postings, f"cash:{event.payment or 'other'}", event.reimbursed)
+    if line.consigned is None:
+        dispose(books, postings, event, line, event.reimbursed, event.how, "income:reimbursed")
+        return postings
+    other = books.others.pop(event.coin)
+    net = other.net or 0
+    books.lost_of_others[event.coin] = other
+    books.due[other.owner] = books.due.get(other.owner, 0) + net
+    add(postings, "due to consignors", -net)
+    add(postings, "expense:losses", net)
+    add(postings, "income:reimbursed", -event.reimbursed)
+    return postings

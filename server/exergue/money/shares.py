@@ -1,0 +1,61 @@
+"""How a lump sum is shared over coins, to the cent, and what a foreign price is in the book's money.
+
+However the weights came about (stated, estimate, face, metal content, evenly), here they are weights. Every cost line is
+shared apart by largest remainder, so that each adds up exactly over the coins. What belongs to the cost of a bought
+thing: IRS Publication 551, "Cost Basis" (from memory).
+"""
+
+from collections.abc import Sequence
+from decimal import Decimal, InvalidOperation
+from fractions import Fraction
+
+from . import cents
+from .allocate import BadSplit, split
+
+
+def weights_of(weights: Sequence, pieces: Sequence[int] | None = None) -> list:
+    """The weights as given; all None: evenly over the pieces of each line. Raises BadSplit if some only are given."""
+    given = [weight is not None for weight in weights]
+    if not any(given):
+        return list(pieces) if pieces is not None else [1] * len(weights)
+    if not all(given):
+        raise BadSplit("Give every coin of the purchase a weight, or none of them.")
+    return list(weights)
+
+
+def split_costs(costs: Sequence[dict], weights: Sequence, pieces: Sequence[int] | None = None) -> list[list[dict]]:
+    """One list of cost lines [{what, cents}] for each coin of a lump sum.
+
+    The weights are the coins' fair values when bought, in any unit, each for its whole line; all None: evenly over
+    `pieces` (absent: one each). Lines of one kind are split apart, as entered. Raises BadSplit.
+    """
+    if len(weights) == 1:  # one coin carries all; the common case
+        if weights[0] is not None:
+            split(0, weights)
+        return [[{"what": line["what"], "cents": line["cents"]} for line in costs]]
+    shares = weights_of(weights, pieces)
+    lines = [split(line["cents"], shares) for line in costs]
+    return [
+        [{"what": line["what"], "cents": parts[coin]} for line, parts in zip(costs, lines, strict=True)]
+        for coin in range(len(weights))
+    ]
+
+
+def total(costs: Sequence[dict]) -> int:
+    """The sum of cost lines, in minor units."""
+    return sum(line["cents"] for line in costs)
+
+
+def in_book(amount: int, currency: str, rate: str, book: str = "USD") -> int:
+    """Minor units of the book for `amount` minor units of `currency`, at `rate` book units for one foreign unit.
+
+    The rate is decimal text, taken exactly; the result is rounded once, half up. Raises BadAmount.
+    """
+    try:
+        exact = Decimal(rate)
+        if not exact.is_finite() or exact <= 0:
+            raise InvalidOperation
+    except InvalidOperation:
+        raise cents.BadAmount(f"“{rate}” is not a rate of exchange; write it like 1.0832.") from None
+    scale = Fraction(10) ** (cents.currency(book).digits - cents.currency(currency).digits)
+    return (amount * Fraction(exact) * scale + Fraction(1, 2)).__floor__()

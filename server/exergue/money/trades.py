@@ -1,0 +1,43 @@
+"""A trade is a sale for what comes in, more or less the boot.
+
+What goes out realises the fair value of what comes in, with cash received and without cash paid (IRC 1001(b)), each coin by
+the value agreed for it; the costs of the trade lessen that. The basis of what comes in is its fair value (IRC 1012, Rev.
+Rul. 79-24). Section 1031 has not covered coins since 2018.
+"""
+
+from . import cents
+from .coming import check_in, receive
+from .events import BadEntry, Trade
+from .going import check_out, dispose
+from .lots import Line, Unit
+from .paying import settle
+from .shares import split_costs, total
+
+
+def trade(books, event: Trade) -> dict[str, int]:
+    lines = check_out(books, event.out)
+    check_in(books, event.into)
+    both = {line.coin for line in event.out} & {line.coin for line in event.into}
+    if both:
+        raise BadEntry(f"{min(both)} cannot go out and come in by one trade.")
+    unsaid = [line.coin for line in (*event.out, *event.into) if line.value is None]
+    if unsaid:
+        raise BadEntry(f"Say what {unsaid[0]} counts for in the trade.")
+    given, got = sum(line.value for line in event.out), sum(line.value for line in event.into)
+    off = given - got - event.boot
+    if off:
+        show = [cents.show(amount, books.currency) for amount in (given, got + event.boot, abs(off))]
+        raise BadEntry(f"The trade does not balance: {show[0]} goes out and {show[1]} comes in, boot included; {show[2]} is missing.")
+    if event.costs:
+        weights = [line.value for line in event.out] if given else [line.pieces for line in lines]
+        for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
+            line.costs = costs
+    postings: dict[str, int] = {}
+    settle(postings, event, event.boot, books.currency, total(event.costs))
+    for said, line in zip(event.out, lines, strict=True):
+        dispose(books, postings, event, line, said.value, "traded", "sales")
+    for line in event.into:
+        unit = Unit(line.coin, event.id, "traded", event.date, event.date, event.order, line.pieces,
+                    (Line("price", line.value, event.id),))  # fmt: skip
+        receive(books, postings, line, unit)
+    return postings
