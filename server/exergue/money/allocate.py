@@ -28,23 +28,25 @@ def split(total: int, weights: Sequence) -> list[int]:
     if not parts:
         raise BadSplit("At least one weight must be more than zero.")
     sign = -1 if total < 0 else 1
-    shares, remainders = zip(*(divmod(abs(total) * weight, parts) for weight in whole), strict=True)
-    shares = list(shares)
-    left_over = abs(total) - sum(shares)
-    for line in sorted(range(len(whole)), key=lambda i: -remainders[i])[:left_over]:
-        shares[line] += 1
-    return [sign * share for share in shares]
+    size = abs(total)
+    shares = [size * weight // parts for weight in whole]
+    left_over = size - sum(shares)
+    if left_over:
+        remainders = [size * weight % parts for weight in whole]
+        for line in sorted(range(len(whole)), key=remainders.__getitem__, reverse=True)[:left_over]:
+            shares[line] += 1
+    return shares if sign > 0 else [-share for share in shares]
 
 
-def _integers(weights: Sequence) -> list[int]:
+def _integers(weights: Sequence) -> Sequence[int]:
     """The weights as integers in the same proportion."""
-    if all(type(w) is int for w in weights):
-        exact = list(weights)
+    if set(map(type, weights)) == {int}:
+        exact = weights
     else:
         exact = [_fraction(w) for w in weights]
         scale = lcm(*(w.denominator for w in exact))
         exact = [int(w * scale) for w in exact]
-    if any(w < 0 for w in exact):
+    if exact and min(exact) < 0:
         raise BadSplit("A weight cannot be less than zero.")
     return exact
 

@@ -127,9 +127,9 @@ class Books:
         return Books.of((event for event in self.taken.values() if event.date <= day), **self._settings())
 
     def stock(self, day: date | None = None) -> list[Standing]:
-        """All coins that are ours, however held and wherever they are, now or at the end of a day."""
+        """All coins that are ours by ID, however held and wherever they are, now or at the end of a day."""
         records = (self if day is None else self.as_of(day)).records
-        return [standing(record) for record in records.values() if record.units]
+        return [standing(records[coin]) for coin in sorted(records) if records[coin].units]
 
     def held_for_others(self) -> list[Consigned]:
         """Somebody's coins that are with us."""
@@ -137,7 +137,7 @@ class Books:
 
     def gains(self) -> list[Disposal]:
         """What left, by date; without what was returned or found again. A gain of None is not known."""
-        return sorted((each for each in self.disposals if each.undone is None), key=lambda each: each.disposed)
+        return sorted((each for each in self.disposals if each.undone is None), key=lambda each: (each.disposed, each.fact, each.coin))
 
     def cost_of(self, coin: str) -> CostOf:
         """What a coin cost, line by line. Raises BadEntry for a coin that was never ours."""

@@ -7,7 +7,7 @@ from .events import HELD, Acquired, BadEntry, Cost, In, Purchase
 from .ledger import add
 from .lots import Line, Unit, first_in
 from .paying import settle
-from .shares import in_book, split_costs, total, weights_of
+from .shares import in_book, share_out, split_costs, total, weights_of
 from .standing import Record
 
 
@@ -84,13 +84,14 @@ def purchase(books, event: Purchase) -> dict[str, int]:
     check_in(books, event.bought)
     try:
         costs = all_costs(books, event)
-        shares = split_costs(costs, [line.weight for line in event.bought], [line.pieces for line in event.bought])
+        shares = share_out(costs, [line.weight for line in event.bought], [line.pieces for line in event.bought])
     except (BadSplit, cents.BadAmount) as problem:
         raise BadEntry(str(problem)) from None
     postings: dict[str, int] = {}
     settle(postings, event, -total(costs), books.currency)
+    what = [line["what"] for line in costs]
     for line, parts in zip(event.bought, shares, strict=True):
-        lines = tuple([Line(each["what"], each["cents"], event.id) for each in parts])
+        lines = tuple([Line(name, part, event.id) for name, part in zip(what, parts, strict=True)])
         unit = Unit(line.coin, event.id, "bought", event.date, event.date, event.order, line.pieces, lines, not costs)
         receive(books, postings, line, unit)
     return postings

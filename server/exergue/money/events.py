@@ -183,6 +183,7 @@ class Back(Event):
 class Lost(Event):
     coin: str
     pieces: int | None = None  # None: all there are
+    of: str | None = None  # the event that brought the pieces meant
     how: str = "missing"  # missing, lost, stolen, destroyed
     reimbursed: int = 0
     payment: str | None = None

@@ -8,7 +8,7 @@ from . import cents, gains, holding
 from .allocate import BadSplit, split
 from .events import BadEntry, Lost, Out, Ticket
 from .ledger import add
-from .lots import Unit, pick
+from .lots import Unit, first_in, pick
 from .paying import expenses, settle, tax_account
 from .shares import split_costs, total, weights_of
 from .standing import Consigned, Disposal, Record
@@ -85,7 +85,7 @@ def dispose(books, postings: dict[str, int], event, line: Leaving, gross: int, w
         disposal = _disposal(event.id, event.date, part, proceeds, held, why)
         line.disposals.append(disposal)
         books.disposals.append(disposal)
-        post(postings, disposal, held, 1)
+        move(postings, disposal, held, 1)
     if record.gone is None:
         record.gone = []
     record.gone += line.disposals
@@ -115,7 +115,7 @@ def _disposal(fact: str, day: date, part: Unit, proceeds: int, held: str, why: s
     return Disposal(fact, part.coin, part.pieces, acquired, day, proceeds, basis_used, gain, term, held, why, note, part)
 
 
-def post(postings: dict[str, int], disposal: Disposal, now: str, sign: int) -> None:
+def move(postings: dict[str, int], disposal: Disposal, now: str, sign: int) -> None:
     """Post what left (sign 1), or its coming back (-1); `now`: how the record is held, for the account of its cost."""
     cost = disposal.part.cents
     used = cost if disposal.basis is None else disposal.basis
@@ -131,19 +131,22 @@ def post(postings: dict[str, int], disposal: Disposal, now: str, sign: int) -> N
 
 def put_back(postings: dict[str, int], record: Record, disposals: Sequence[Disposal], day: date) -> None:
     """What left is here again, at its old basis and holding period; posts all but what was received for it."""
+    if not record.units:
+        record.state = "in stock"
     for disposal in disposals:
         disposal.undone = day
-        post(postings, disposal, record.held, -1)
+        move(postings, disposal, record.held, -1)
         record.units.append(disposal.part)
-    record.units.sort(key=lambda unit: (unit.came, unit.order))
-    record.state = "in stock"
+    record.units.sort(key=first_in)
 
 
 def ticket(books, event: Ticket) -> dict[str, int]:
     lines = check_out(books, event.sold, consigned=True)
     _price(books, event, lines)
     whole = sum([line.price for line in lines])
-    if event.costs:
+    if event.costs and len(lines) == 1:
+        lines[0].costs = event.costs
+    elif event.costs:
         weights = [line.price for line in lines] if whole else [line.pieces for line in lines]
         for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
             line.costs = costs
@@ -185,7 +188,7 @@ def _price(books, event: Ticket, lines: list[Leaving]) -> None:
             raise BadEntry("Say what the coins were sold for.")
     elif len(prices) == 1 and prices[0] is None:
         prices = [event.price]
-    elif all(price is None for price in prices):
+    elif prices.count(None) == len(prices):
         try:
             weights = weights_of([line.weight for line in event.sold], [line.pieces for line in lines])
             prices = split(event.price, weights)
@@ -204,7 +207,7 @@ def lost(books, event: Lost) -> dict[str, int]:
     """Ours leaves at its cost. For somebody's coin we owe what was agreed for it (common practice, no source)."""
     if event.how not in ("missing", "lost", "stolen", "destroyed"):
         raise BadEntry(f"A coin is missing, lost, stolen or destroyed, not “{event.how}”.")
-    (line,) = check_out(books, (Out(event.coin, event.pieces),), consigned=True)
+    (line,) = check_out(books, (Out(event.coin, event.pieces, of=event.of),), consigned=True)
     postings: dict[str, int] = {}
     if event.reimbursed:
         add(postings, f"cash:{event.payment or 'other'}", event.reimbursed)

@@ -49,7 +49,7 @@ class Unit:
     def cents(self) -> int:
         """The known cost."""
         lines = self.lines
-        return lines[0].cents if len(lines) == 1 else sum(line.cents for line in lines)
+        return lines[0].cents if len(lines) == 1 else sum([line.cents for line in lines])
 
     @property
     def cost(self) -> int | None:

@@ -60,8 +60,8 @@ def money(books, event: Money) -> dict[str, int]:
             raise BadEntry("Say from which kind of money to which other kind it is transferred.")
         return {f"cash:{event.to_how}": amount, cash: -amount}
     if event.what == "consignor":
-        if event.to not in books.due:
-            raise BadEntry(f"Nothing of {event.to or 'somebody'}’s was sold here; say whose coins the payment is for.")
-        books.due[event.to] -= amount
+        if not event.to:
+            raise BadEntry("Say whose coins were sold that this payment is for.")
+        books.due[event.to] = books.due.get(event.to, 0) - amount  # below nothing: paid ahead
         return {"due to consignors": amount, cash: -amount}
     raise BadEntry(f"“{event.what}” is no movement of money known here.")

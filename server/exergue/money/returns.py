@@ -15,7 +15,7 @@ def returned(books, event: Return) -> dict[str, int]:
     sale = books.sales.get(event.of)
     if sale is None:
         raise BadEntry("Nothing was sold by the entry that this return is of.")
-    lines = _lines(sale, event)
+    lines = _lines(books, sale, event)
     price = sum(line.price for line in lines)
     if event.refund > price:
         shown = cents.show(price, books.currency)
@@ -36,7 +36,7 @@ def returned(books, event: Return) -> dict[str, int]:
     return postings
 
 
-def _lines(sale, event: Return) -> list[Leaving]:
+def _lines(books, sale, event: Return) -> list[Leaving]:
     """The lines of the sale that come back. Raises BadEntry."""
     for coin in event.coins:
         lines = [line for line in sale.lines if line.coin == coin]
@@ -47,6 +47,10 @@ def _lines(sale, event: Return) -> list[Leaving]:
     lines = [line for line in sale.lines if not line.back and (not event.coins or line.coin in event.coins)]
     if not lines:
         raise BadEntry("All of that sale was returned already.")
+    for line in lines:
+        record = books.records.get(line.coin)
+        if line.coin in books.others or (record is not None and record.units and (line.consigned is not None or not record.lot)):
+            raise BadEntry(f"{line.coin} came here again by another entry since it was sold, so it cannot be returned.")
     return lines
 
 

@@ -15,35 +15,39 @@ from .allocate import BadSplit, split
 
 def weights_of(weights: Sequence, pieces: Sequence[int] | None = None) -> list:
     """The weights as given; all None: evenly over the pieces of each line. Raises BadSplit if some only are given."""
-    given = [weight is not None for weight in weights]
-    if not any(given):
+    unsaid = sum([weight is None for weight in weights])
+    if unsaid == len(weights):
         return list(pieces) if pieces is not None else [1] * len(weights)
-    if not all(given):
+    if unsaid:
         raise BadSplit("Give every coin of the purchase a weight, or none of them.")
     return list(weights)
 
 
-def split_costs(costs: Sequence[dict], weights: Sequence, pieces: Sequence[int] | None = None) -> list[list[dict]]:
-    """One list of cost lines [{what, cents}] for each coin of a lump sum.
+def share_out(costs: Sequence[dict], weights: Sequence, pieces: Sequence[int] | None = None) -> list[list[int]]:
+    """For each coin of a lump sum, its cents of each cost line.
 
     The weights are the coins' fair values when bought, in any unit, each for its whole line; all None: evenly over
-    `pieces` (absent: one each). Lines of one kind are split apart, as entered. Raises BadSplit.
+    `pieces` (absent: one each). Raises BadSplit.
     """
-    if len(weights) == 1:  # one coin carries all; the common case
-        if weights[0] is not None:
-            split(0, weights)
-        return [[{"what": line["what"], "cents": line["cents"]} for line in costs]]
+    if len(weights) == 1 and weights[0] is None:  # one coin carries all; the common case
+        return [[line["cents"] for line in costs]]
     shares = weights_of(weights, pieces)
-    lines = [split(line["cents"], shares) for line in costs]
+    if not costs:
+        return [[] for _ in shares]
+    return [list(coin) for coin in zip(*[split(line["cents"], shares) for line in costs], strict=True)]
+
+
+def split_costs(costs: Sequence[dict], weights: Sequence, pieces: Sequence[int] | None = None) -> list[list[dict]]:
+    """The same as one list of cost lines [{what, cents}] for each coin; lines of one kind are split apart, as entered."""
     return [
-        [{"what": line["what"], "cents": parts[coin]} for line, parts in zip(costs, lines, strict=True)]
-        for coin in range(len(weights))
+        [{"what": line["what"], "cents": cents} for line, cents in zip(costs, coin, strict=True)]
+        for coin in share_out(costs, weights, pieces)
     ]
 
 
 def total(costs: Sequence[dict]) -> int:
     """The sum of cost lines, in minor units."""
-    return sum(line["cents"] for line in costs)
+    return sum([line["cents"] for line in costs])
 
 
 def in_book(amount: int, currency: str, rate: str, book: str = "USD") -> int:
