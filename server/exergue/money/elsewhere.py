@@ -75,7 +75,7 @@ def back(books, event: Back) -> dict[str, int]:
 
 
 def missing(record: Record) -> list:
-    return [each for each in record.gone or () if each.undone is None and each.why not in ("sold", "traded")]
+    return [each for each in record.gone if each.undone is None and each.why not in ("sold", "traded")]
 
 
 def _out(record: Record | None) -> bool:

@@ -1,7 +1,7 @@
 """Coins go out: which pieces leave, at what basis, and with what gain. Sales, and coins that are lost."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 
 from . import cents, gains, holding
@@ -20,11 +20,11 @@ class Leaving:
 
     coin: str
     pieces: int
-    parts: list[tuple[Unit, int]]  # of ours
+    parts: Sequence[tuple[Unit, int]]  # of ours, until they have left
     consigned: Consigned | None = None  # somebody's
     price: int = 0
     costs: Sequence[dict] = ()  # its share of what the sale cost us
-    disposals: list[Disposal] = field(default_factory=list)
+    disposals: tuple[Disposal, ...] = ()
     back: bool = False  # given back by a return
 
 
@@ -56,7 +56,7 @@ def _leaving(books, line: Out, consigned: bool) -> Leaving:
     other = books.others.get(line.coin)
     if other is not None:
         if consigned:
-            return Leaving(line.coin, 1, [], other)
+            return Leaving(line.coin, 1, (), other)
         raise BadEntry(f"{line.coin} is not ours but {other.owner or 'somebody'}’s.")
     if record is None:
         raise BadEntry(f"{line.coin} is not in these books.")
@@ -78,17 +78,17 @@ def dispose(books, postings: dict[str, int], event, line: Leaving, gross: int, w
     if held == "stock":
         add(postings, revenue, -gross)
         expenses(postings, line.costs)
+    left = []
     for (unit, pieces), proceeds in zip(line.parts, nets, strict=True):
         part = unit.split_off(pieces)
         if part is unit:
             record.units.remove(unit)
         disposal = _disposal(event.id, event.date, part, proceeds, held, why)
-        line.disposals.append(disposal)
-        books.disposals.append(disposal)
+        left.append(disposal)
         move(postings, disposal, held, 1)
-    if record.gone is None:
-        record.gone = []
+    line.disposals, line.parts = tuple(left), ()
     record.gone += line.disposals
+    books.disposals += left
     if not record.units:
         record.state, record.out = {"sold": "sold", "traded": "traded"}.get(why, "missing"), None
 

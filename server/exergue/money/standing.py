@@ -51,7 +51,7 @@ class Record:
     lot: bool
     state: str = "in stock"
     units: list[Unit] = field(default_factory=list)  # in the order they came
-    gone: list[Disposal] | None = None  # all that left
+    gone: tuple[Disposal, ...] = ()  # all that left
     out: tuple[str, int | None] | None = None  # on memo or consignment: (with whom, agreed net)
 
 
