@@ -8,7 +8,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exergue.money.allocate import BadSplit, split
-from exergue.money.landed import split_costs, total
 
 TOTALS = st.integers(-(10**12), 10**12)
 WEIGHT = st.one_of(
@@ -48,29 +47,3 @@ def test_weights_that_cannot_carry_a_total_are_refused(weights):
 
 def test_weights_are_taken_at_their_exact_value():
     assert split(100, [Decimal("0.1"), Decimal("0.2")]) == [33, 67]
-
-
-COSTS = st.lists(
-    st.fixed_dictionaries({"what": st.sampled_from(["price", "fee", "tax"]), "cents": st.integers(0, 10**9)}),
-    max_size=6,
-)
-
-
-@given(COSTS, WEIGHTS)
-def test_every_cost_line_adds_up_over_the_coins(costs, weights):
-    coins = split_costs(costs, weights)
-    assert len(coins) == len(weights)
-    for i, line in enumerate(costs):
-        assert sum(coin[i]["cents"] for coin in coins) == line["cents"]
-        assert {coin[i]["what"] for coin in coins} == {line["what"]}
-    assert sum(total(coin) for coin in coins) == total(costs)
-
-
-def test_without_weights_a_lot_is_split_evenly():
-    coins = split_costs([{"what": "price", "cents": 10000}], [None, None, None])
-    assert [total(coin) for coin in coins] == [3334, 3333, 3333]
-
-
-def test_a_weight_for_some_coins_only_is_refused():
-    with pytest.raises(BadSplit, match="every coin"):
-        split_costs([{"what": "price", "cents": 100}], [1, None])

@@ -1,7 +1,7 @@
 """Lump-sum purchases and cost basis against regulations, a court's figures and a textbook method."""
 
 from exergue.money.allocate import split
-from exergue.money.landed import split_costs, total
+from exergue.money.shares import split_costs, total
 
 
 def test_two_parts_bought_together_share_the_price_by_fair_value():
