@@ -15,11 +15,11 @@ from .shares import split_costs, total
 
 
 def trade(books, event: Trade) -> dict[str, int]:
-    lines = check_out(books, event.out)
-    check_in(books, event.into)
     both = {line.coin for line in event.out} & {line.coin for line in event.into}
     if both:
         raise BadEntry(f"{min(both)} cannot go out and come in by one trade.")
+    lines = check_out(books, event.out)
+    check_in(books, event.into)
     unsaid = [line.coin for line in (*event.out, *event.into) if line.value is None]
     if unsaid:
         raise BadEntry(f"Say what {unsaid[0]} counts for in the trade.")
