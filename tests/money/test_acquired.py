@@ -82,6 +82,9 @@ def test_a_part_of_a_given_lot_has_its_share_of_both_bases():
     books = Books.of([acquired("2026-01-01", "gift", lot), sold("2026-02-01", Out("A", 1), price=1_500_00),
                       sold("2026-02-01", Out("A", 3), price=9_000_00)])  # fmt: skip
     assert [(each.basis, each.gain) for each in books.gains()] == [(2_000_00, -500_00), (7_500_00, 1_500_00)]
+    books = Books.of([acquired("2026-01-01", "gift", lot), sold("2026-02-01", Out("A", 1), price=1_500_00),
+                      sold("2026-02-02", Out("A", 3), price=1_500_00)])  # fmt: skip
+    assert [(each.basis, each.gain) for each in books.gains()] == [(2_000_00, -500_00), (6_000_00, -4_500_00)]
 
 
 def test_what_is_not_known_of_a_gift_leaves_its_gain_unknown():
@@ -116,6 +119,12 @@ def test_a_coin_that_was_just_entered_waits_for_a_word_on_how_it_came():
     (gone,) = books.gains()
     assert (gone.basis, gone.gain, gone.acquired) == (95_00, -5_00, day("2025-01-01"))
     assert check(books).ok and check(books).unknown == []
+
+
+def test_pieces_of_which_some_left_are_no_longer_replaced_by_a_purchase():
+    entered = Acquired(id="add", date=day("0001-01-01"), how="entered", coins=(In("LOT", 5),))
+    books = Books.of([entered, sold("2026-01-01", Out("LOT", 2), price=90_00), bought("2026-02-01", In("LOT", 4), price=40_00)])
+    assert [(each.pieces, each.cost) for each in books.stock()] == [(7, None)]
 
 
 def test_a_word_on_how_a_coin_came_may_also_say_how_it_is_held():

@@ -159,6 +159,22 @@ def test_a_return_puts_the_coin_back_at_its_old_cost_and_time(books):
     assert books.gains()[-1].term == "long"
 
 
+def test_tax_is_given_back_once(books):
+    sale = sold("2026-06-01", "A", "B", price=200_00, tax=10_00)
+    books.take(sale)
+    books.take(returned("2026-06-10", sale, "A", refund=100_00, tax=6_00))
+    refused(books, returned("2026-06-11", sale, "B", refund=100_00, tax=4_01), r"\$4.00 is left of it")
+    books.take(returned("2026-06-11", sale, "B", refund=100_00, tax=4_00))
+    assert books.ledger.balance("sales tax") == 0 and books.gains() == []
+
+
+def test_pieces_that_come_back_do_not_bring_home_the_rest_of_the_lot():
+    sale = sold("2026-02-01", Out("LOT", 2), price=80_00)
+    books = Books.of([bought("2026-01-01", In("LOT", 5), price=50_00), sale, Away(**head("2026-02-02"), coins=("LOT",), why="grading")])
+    books.take(returned("2026-02-03", sale, refund=80_00))
+    assert [(each.pieces, each.cost, each.state) for each in books.stock()] == [(5, 50_00, "at grading")]
+
+
 def test_a_return_of_an_investment_takes_its_gain_back():
     books = Books.of([bought("2026-01-01", "A", price=50_00)], held="investment")
     sale = sold("2026-06-01", "A", price=80_00, fee=5_00)
@@ -210,6 +226,7 @@ def test_a_coin_withdrawn_for_own_use_leaves_the_stock_at_its_cost(books):
 def test_a_coin_at_grading_is_ours_and_comes_back(books):
     books.take(Away(**head("2026-02-01"), coins=("A",), why="grading", with_="The grader"))
     assert [(each.coin, each.state, each.cost) for each in books.stock()] == [("A", "at grading", 82_50), ("B", "in stock", 27_50)]
+    assert [(each.coin, each.party, each.kind, each.date) for each in books.out()] == [("A", "The grader", "grading", day("2026-02-01"))]
     refused(books, Away(**head("2026-02-02"), coins=("A",)), "A is at grading; book it back first")
     books.take(Back(**head("2026-03-01"), coins=("A",)))
     assert books.records["A"].state == "in stock"

@@ -24,9 +24,9 @@ def test_our_coin_on_memo_is_still_our_stock_at_its_cost(books):
     books.take(memo("2026-02-01", "out", Lent("A", 130_00), kind="memo", with_="Bert"))
     (standing,) = books.stock()
     assert (standing.coin, standing.state, standing.cost) == ("A", "on memo", 100_00)
-    assert books.records["A"].out == ("Bert", 130_00)
+    assert [(each.coin, each.party, each.net) for each in books.out()] == [("A", "Bert", 130_00)]
     books.take(Back(**head("2026-03-01"), coins=("A",)))
-    assert books.stock()[0].state == "in stock"
+    assert books.stock()[0].state == "in stock" and books.out() == []
 
 
 def test_our_coin_is_sold_while_it_is_out_for_what_was_agreed(books):
@@ -39,7 +39,7 @@ def test_our_coin_is_sold_while_it_is_out_for_what_was_agreed(books):
 
 
 def test_somebodys_coin_is_never_in_our_stock(books):
-    assert [(each.coin, each.owner, each.net) for each in books.held_for_others()] == [("X", "Ada", 80_00), ("Y", "Ada", 50_00)]
+    assert [(each.coin, each.party, each.net) for each in books.held_for_others()] == [("X", "Ada", 80_00), ("Y", "Ada", 50_00)]
     assert [each.coin for each in books.stock()] == ["A"]
     assert check(books).coins["stock"] == (100_00, 100_00)
 

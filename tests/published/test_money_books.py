@@ -130,6 +130,13 @@ def test_a_gift_worth_less_than_the_donors_basis(price, expected):
     assert gain == expected
 
 
+def test_a_gift_with_gift_tax():
+    """IRC 1015(d)(6): worth 400,000, donor's basis 300,000, addition 80,000 × 100,000 ÷ 400,000 = 20,000: basis 320,000."""
+    gift = acquired("2001-01-01", "gift", In("A", basis=300_000_00, value=400_000_00, gift_tax=20_000_00))
+    books, (gain,) = gains(gift, sold("2003-01-01", "A", price=420_000_00))
+    assert (books.gains()[0].basis, gain) == (320_000_00, 100_000_00)
+
+
 @pytest.mark.parametrize(("paid", "donors", "value", "basis"), [
     (30_000_00, 30_000_00, 60_000_00, 30_000_00), (60_000_00, 30_000_00, 90_000_00, 60_000_00), (30_000_00, 60_000_00, 90_000_00, 60_000_00)])
 def test_part_gift_part_sale(paid, donors, value, basis):

@@ -129,6 +129,7 @@ def picture(books) -> dict:
                   for g in books.gains()],
         "costs": {coin: books.cost_of(coin) for coin in sorted(books.records)},
         "others": sorted(books.held_for_others(), key=lambda each: each.coin),
+        "out": sorted(books.out(), key=lambda each: each.coin),
         "due": {owner: cents for owner, cents in sorted(books.due.items()) if cents},
         "balances": books.ledger.balances(),
         "entries": books.ledger.entries(),

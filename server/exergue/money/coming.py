@@ -5,7 +5,7 @@ from .acquired import unit_of
 from .allocate import BadSplit, split
 from .events import HELD, Acquired, BadEntry, Cost, In, Purchase
 from .ledger import add
-from .lots import Line, Unit, first_in
+from .lots import Line, Unit
 from .paying import settle
 from .shares import in_book, share_out, split_costs, total, weights_of
 from .standing import Record
@@ -34,8 +34,9 @@ def check_in(books, lines: tuple[In, ...]) -> None:
 
 
 def entered_only(record: Record) -> bool:
-    """Whether the coin stands in the book without a word on how it came: a purchase then tells."""
-    return len(record.units) == 1 and record.units[0].how == "entered" and record.state == "in stock"
+    """Whether the coin stands in the book without a word on how it came, and nothing left of it: a purchase then tells."""
+    units = record.units
+    return len(units) == 1 and units[0].how == "entered" and all(each.undone for each in record.gone)
 
 
 def receive(books, postings: dict[str, int], line: In, unit: Unit) -> None:
@@ -56,8 +57,6 @@ def receive(books, postings: dict[str, int], line: In, unit: Unit) -> None:
     if not record.units and line.held:
         record.held = line.held
     record.units.append(unit)
-    if len(record.units) > 1:
-        record.units.sort(key=first_in)
     if added:
         add(postings, f"coins:{record.held}", added)
     books.others.pop(line.coin, None)
@@ -106,7 +105,7 @@ def acquired(books, event: Acquired) -> dict[str, int]:
     check_in(books, coins)
     for line in coins:
         if line.coin in books.others:
-            raise BadEntry(f"{line.coin} is {books.others[line.coin].owner or 'somebody'}’s; if it was bought, enter the purchase.")
+            raise BadEntry(f"{line.coin} is {books.others[line.coin].party or 'somebody'}’s; if it was bought, enter the purchase.")
     units = [unit_of(event, line) for line in coins]
     postings: dict[str, int] = {}
     settle(postings, event, -sum(line.paid for line in coins), books.currency)

@@ -3,7 +3,7 @@
 from .events import HELD, Away, Back, BadEntry, Memo, Withdrawn
 from .going import put_back
 from .ledger import add
-from .standing import MEMO_STATES, Consigned, Record
+from .standing import MEMO_STATES, Elsewhere, Record
 
 
 def ours(books, coin: str) -> Record:
@@ -11,7 +11,7 @@ def ours(books, coin: str) -> Record:
     if record is None or not record.units:
         other = books.others.get(coin)
         if other is not None:
-            raise BadEntry(f"{coin} is not ours but {other.owner or 'somebody'}’s.")
+            raise BadEntry(f"{coin} is not ours but {other.party or 'somebody'}’s.")
         raise BadEntry(f"{coin} is not here: {'it is not in these books' if record is None else 'it is ' + record.state}.")
     return record
 
@@ -33,7 +33,8 @@ def memo(books, event: Memo) -> dict[str, int]:
     coins = tuple(line.coin for line in event.coins)
     if event.way == "out":
         for record, line in zip(at_home(books, coins), event.coins, strict=True):
-            record.state, record.out = MEMO_STATES[event.kind], (event.with_, line.net)
+            record.state = MEMO_STATES[event.kind]
+            record.out = Elsewhere(record.coin, event.with_, line.net, event.kind, event.id, event.date, event.due)
         return {}
     if event.way != "in":
         raise BadEntry("Say whether the coins go out or come in.")
@@ -46,13 +47,14 @@ def memo(books, event: Memo) -> dict[str, int]:
         if record is not None and (record.units or record.state == "missing"):
             raise BadEntry(f"{coin} is ours, so nobody can have left it with us.")
     for line in event.coins:
-        books.others[line.coin] = Consigned(line.coin, event.with_, line.net, event.kind, event.id, event.date, event.due)
+        books.others[line.coin] = Elsewhere(line.coin, event.with_, line.net, event.kind, event.id, event.date, event.due)
     return {}
 
 
 def away(books, event: Away) -> dict[str, int]:
     for record in at_home(books, event.coins):
         record.state = "at grading" if event.why == "grading" else "away"
+        record.out = Elsewhere(record.coin, event.with_, None, event.why, event.id, event.date)
     return {}
 
 
@@ -98,7 +100,7 @@ def _found_again(books, postings: dict[str, int], coin: str) -> None:
     other = books.lost_of_others.pop(coin)
     books.others[coin] = other
     net = other.net or 0
-    books.due[other.owner] -= net
+    books.due[other.party] -= net
     add(postings, "due to consignors", net)
     add(postings, "expense:losses", -net)
 

@@ -11,7 +11,7 @@ from .ledger import add
 from .lots import Unit, first_in, pick
 from .paying import expenses, settle, tax_account
 from .shares import split_costs, total, weights_of
-from .standing import Consigned, Disposal, Record
+from .standing import Elsewhere, Disposal, Record
 
 
 @dataclass(slots=True)
@@ -21,7 +21,7 @@ class Leaving:
     coin: str
     pieces: int
     parts: Sequence[tuple[Unit, int]]  # of ours, until they have left
-    consigned: Consigned | None = None  # somebody's
+    consigned: Elsewhere | None = None  # somebody's
     price: int = 0
     costs: Sequence[dict] = ()  # its share of what the sale cost us
     disposals: tuple[Disposal, ...] = ()
@@ -57,7 +57,7 @@ def _leaving(books, line: Out, consigned: bool) -> Leaving:
     if other is not None:
         if consigned:
             return Leaving(line.coin, 1, (), other)
-        raise BadEntry(f"{line.coin} is not ours but {other.owner or 'somebody'}’s.")
+        raise BadEntry(f"{line.coin} is not ours but {other.party or 'somebody'}’s.")
     if record is None:
         raise BadEntry(f"{line.coin} is not in these books.")
     if record.state == "missing":
@@ -170,7 +170,7 @@ def sell_for_other(books, postings: dict[str, int], line: Leaving) -> None:
     """Somebody's coin is sold: its owner is due the net agreed, and the rest is our commission."""
     other = line.consigned
     del books.others[line.coin]
-    books.due[other.owner] = books.due.get(other.owner, 0) + other.net
+    books.due[other.party] = books.due.get(other.party, 0) + other.net
     add(postings, "due to consignors", -other.net)
     add(postings, "income:commission", other.net - line.price)
     expenses(postings, line.costs)
@@ -183,7 +183,7 @@ def _price(books, event: Ticket, lines: list[Leaving]) -> None:
         for i, line in enumerate(event.sold):
             record = books.records.get(line.coin)
             if prices[i] is None and record is not None and record.out is not None:
-                prices[i] = record.out[1]
+                prices[i] = record.out.net
         if None in prices:
             raise BadEntry("Say what the coins were sold for.")
     elif len(prices) == 1 and prices[0] is None:
@@ -217,7 +217,7 @@ def lost(books, event: Lost) -> dict[str, int]:
     other = books.others.pop(event.coin)
     net = other.net or 0
     books.lost_of_others[event.coin] = other
-    books.due[other.owner] = books.due.get(other.owner, 0) + net
+    books.due[other.party] = books.due.get(other.party, 0) + net
     add(postings, "due to consignors", -net)
     add(postings, "expense:losses", net)
     add(postings, "income:reimbursed", -event.reimbursed)

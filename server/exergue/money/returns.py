@@ -59,7 +59,7 @@ def _back(books, postings: dict[str, int], line: Leaving, event: Return) -> None
     other = line.consigned
     if other is not None:
         books.others[line.coin] = other
-        books.due[other.owner] -= other.net
+        books.due[other.party] -= other.net
         add(postings, "due to consignors", other.net)
         add(postings, "income:commission", line.price - other.net)
         return

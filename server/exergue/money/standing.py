@@ -10,16 +10,16 @@ MEMO_STATES = {"memo": "on memo", "consignment": "on consignment"}
 
 
 @dataclass(slots=True)
-class Consigned:
-    """Somebody's coin with us."""
+class Elsewhere:
+    """Somebody's coin that is with us, or ours that is with somebody."""
 
     coin: str
-    owner: str
-    net: int | None
-    kind: str  # memo or consignment
+    party: str  # whose it is, or who has it
+    net: int | None  # agreed for its owner, cents
+    kind: str  # memo, consignment; of ours also grading, conservation, display, other
     fact: str
     date: date
-    due: date | None
+    due: date | None = None
 
 
 @dataclass(slots=True)
@@ -52,7 +52,7 @@ class Record:
     state: str = "in stock"
     units: list[Unit] = field(default_factory=list)  # in the order they came
     gone: tuple[Disposal, ...] = ()  # all that left
-    out: tuple[str, int | None] | None = None  # on memo or consignment: (with whom, agreed net)
+    out: Elsewhere | None = None  # where it is, if not in the case
 
 
 class Standing(NamedTuple):
