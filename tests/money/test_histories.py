@@ -115,3 +115,16 @@ def test_pieces_are_neither_made_nor_lost(history):
         if type(event) is Purchase:
             own = [line.cents for unit in units for line in unit.lines if unit.fact == line.fact == event.id]
             assert sum(own) == sum(line["cents"] for line in event.costs)
+
+
+@MANY
+@given(HISTORIES)
+def test_the_accounts_hold_what_the_disposals_say(history):
+    books = Books()
+    play(books, history)
+    stand = [each for each in books.gains() if each.gain is not None]
+    for held in ("investment", "personal"):
+        assert -books.ledger.balance(f"gains:{held}") == sum(each.gain for each in stand if each.held == held)
+    stock = [each for each in books.gains() if each.held == "stock"]
+    used = sum(each.part.cents if each.basis is None else each.basis for each in stock)
+    assert books.ledger.balance("cost of sales") == used

@@ -14,7 +14,8 @@ CENTS, PIECES = st.integers(0, 10**9), st.integers(1, 300)
 
 
 def unit(cents, pieces, low=None):
-    return Unit("LOT", "fact", "bought", day("2026-01-01"), day("2026-01-01"), 0, pieces, (Line("price", cents, "fact"),), low=low)
+    first = day("2026-01-01")
+    return Unit("LOT", "fact", "bought", first, first, 0, pieces, (Line("price", cents, "fact"),), low=low)
 
 
 @given(CENTS, PIECES, st.data())

@@ -26,7 +26,8 @@ def test_each_coin_realises_its_value_less_its_share_of_the_costs(books):
     assert [(coin, books.cost_of(coin).total, books.cost_of(coin).acquired) for coin in "CD"] == [
         ("C", 300_00, day("2026-02-01")), ("D", 450_00, day("2026-02-01"))]  # fmt: skip
     assert books.ledger.balances() == {
-        "cash:cash": -500_00 + 50_00 - 8_00, "coins:stock": 750_00, "cost of sales": 500_00, "sales": -800_00, "expense:shipping": 8_00}
+        "cash:cash": -500_00 + 50_00 - 8_00, "coins:stock": 750_00, "cost of sales": 500_00, "sales": -800_00,
+        "expense:shipping": 8_00}  # fmt: skip
     assert books.records["A"].state == "traded"
 
 
@@ -62,7 +63,8 @@ def test_what_cannot_be_traded_is_refused(books, out, into, why):
 
 def test_payments_of_a_trade_come_to_its_boot(books):
     def trade(*payments):
-        return Trade(**head("2026-02-01"), out=(Out("A", value=500_00),), into=(In("C", value=600_00),), boot=-100_00, payments=payments)
+        out, into = (Out("A", value=500_00),), (In("C", value=600_00),)
+        return Trade(**head("2026-02-01"), out=out, into=into, boot=-100_00, payments=payments)
 
     with pytest.raises(BadEntry, match=r"\$99.00, and \$100.00 is due"):
         books.take(trade({"how": "cash", "cents": 99_00}))

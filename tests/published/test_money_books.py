@@ -1,11 +1,11 @@
 """Basis, gains, gifts and trades against regulations, tax publications and a court's figures, through the books."""
 
 import pytest
-from support.entries import acquired, bought, day, head, lines, sold, traded
+from support.entries import acquired, bought, day, head, lines, returned, sold, traded
 
 from exergue.money.acquired import given
 from exergue.money.books import Books
-from exergue.money.events import BadEntry, Cost, In, Out
+from exergue.money.events import BadEntry, Cost, In, Out, Withdrawn
 from exergue.money.ledger import check
 
 
@@ -42,7 +42,8 @@ def test_equal_parts_of_a_lot_sold_one_by_one():
 
 def test_lots_in_whole_units():
     """The same figures with a dollar as the unit: 12 parts of 1,904 and 19 of 1,903 (largest remainder)."""
-    books, _ = gains(bought("2001-01-01", In("LOT", 31), price=59_005), *[sold("2002-01-02", Out("LOT", 1), price=1) for _ in range(31)])
+    sales = [sold("2002-01-02", Out("LOT", 1), price=1) for _ in range(31)]
+    books, _ = gains(bought("2001-01-01", In("LOT", 31), price=59_005), *sales)
     assert [each.basis for each in books.gains()] == [1_904] * 12 + [1_903] * 19
 
 
@@ -50,7 +51,8 @@ def test_three_equal_shares_of_one_hundred():
     """Worked by hand, both as three coins and as three pieces of a lot."""
     books, _ = gains(bought("2001-01-01", "A", "B", "C", price=100_00))
     assert [books.cost_of(coin).total for coin in "ABC"] == [33_34, 33_33, 33_33]
-    books, _ = gains(bought("2001-01-01", In("LOT", 3), price=100_00), *[sold("2002-01-02", Out("LOT", 1), price=1) for _ in range(3)])
+    sales = [sold("2002-01-02", Out("LOT", 1), price=1) for _ in range(3)]
+    books, _ = gains(bought("2001-01-01", In("LOT", 3), price=100_00), *sales)
     assert [each.basis for each in books.gains()] == [33_34, 33_33, 33_33]
 
 
@@ -124,7 +126,7 @@ def test_a_trade_of_coin_for_coin_with_cash_received():
 
 @pytest.mark.parametrize(("price", "expected"), [(12_000_00, 2_000_00), (7_000_00, -1_000_00), (9_000_00, 0)])
 def test_a_gift_worth_less_than_the_donors_basis(price, expected):
-    """IRS Pub. 551, "Property Received as a Gift": donor's basis 10,000, worth 8,000 when given (the third case by Reg. 1.1015-1)."""
+    """IRS Pub. 551, "Property Received as a Gift": donor's basis 10,000, worth 8,000 when given (the third by Reg. 1.1015-1)."""
     gift = acquired("2001-01-01", "gift", In("A", basis=10_000_00, value=8_000_00, since=day("1990-01-01")))
     _, (gain,) = gains(gift, sold("2003-01-01", "A", price=price))
     assert gain == expected
@@ -138,7 +140,8 @@ def test_a_gift_with_gift_tax():
 
 
 @pytest.mark.parametrize(("paid", "donors", "value", "basis"), [
-    (30_000_00, 30_000_00, 60_000_00, 30_000_00), (60_000_00, 30_000_00, 90_000_00, 60_000_00), (30_000_00, 60_000_00, 90_000_00, 60_000_00)])
+    (30_000_00, 30_000_00, 60_000_00, 30_000_00), (60_000_00, 30_000_00, 90_000_00, 60_000_00),
+    (30_000_00, 60_000_00, 90_000_00, 60_000_00)])  # fmt: skip
 def test_part_gift_part_sale(paid, donors, value, basis):
     """Treas. Reg. 1.1015-4(b), Examples 1 to 3."""
     assert given(donors, value, paid=paid).gain == basis
@@ -187,17 +190,13 @@ def test_lot_selection_by_specific_choice():
 
 
 def test_cost_of_goods_sold_of_a_dealer_by_the_journal():
-    """IRS Pub. 334 (2016), ch. 7: opening 37,845, purchases 285,900, own use 2,650, closing 32,955, gross receipts 400,000, returns
-    14,940: cost of goods sold 288,140, gross profit 96,920. The returned goods are taken as of no cost, so that the closing stock
+    """IRS Pub. 334 (2016), ch. 7: opening 37,845, purchases 285,900, own use 2,650, closing 32,955, gross receipts 400,000,
+    returns 14,940: cost of goods sold 288,140, gross profit 96,920. The returned goods are taken as of no cost, so that the closing stock
     stays as printed."""
-    from support.entries import returned
-
-    from exergue.money.events import Withdrawn
-
     again = sold("2016-06-01", "R", price=14_940_00)
     books, _ = gains(
         acquired("2016-01-01", "opening", In("O", value=37_845_00)),
-        bought("2016-02-01", In("P", weight=285_900_00 - 2_650_00 - 32_955_00), In("W", weight=2_650_00), In("C", weight=32_955_00),
+        bought("2016-02-01", In("P", weight=285_900 - 2_650 - 32_955), In("W", weight=2_650), In("C", weight=32_955),
                price=285_900_00),
         acquired("2016-02-02", "found", In("R", value=0)),
         Withdrawn(**head("2016-03-01"), coins=("W",), to="personal"),

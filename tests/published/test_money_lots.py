@@ -6,6 +6,7 @@ pieces that leave first; beancount is told so by two lots of one day.
 """
 
 import random
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -37,7 +38,7 @@ def history(draw: random.Random, specific: bool) -> list:
     # A lot of one piece is a single coin here, to which no pieces are added: begin with two.
     first = events[0]
     if first.bought[0].pieces == 1:
-        events[0] = Purchase(id=first.id, date=first.date, order=0, bought=(In("LOT", 2),), costs=({"what": "price", "cents": 6},))
+        events[0] = replace(first, bought=(In("LOT", 2),), costs=({"what": "price", "cents": 6},))
     return events
 
 

@@ -35,10 +35,11 @@ def acquired(when: str, how: str, *coins: In) -> events.Acquired:
     return events.Acquired(**head(when), how=how, coins=coins)
 
 
-def sold(when: str, *coins: Out | str, price: int | None, tax=0, place="", payments=(), payment="cash", **costs: int) -> events.Ticket:
+def sold(when: str, *coins: Out | str, price: int | None, tax=0, place="", payments=(), payment="cash", **costs: int):
     rows = tuple(Out(coin) if isinstance(coin, str) else coin for coin in coins)
-    return events.Ticket(**head(when), sold=rows, price=price, tax=tax, place=place, costs=lines(**costs), payments=payments,
-                         payment=payment)  # fmt: skip
+    return events.Ticket(
+        **head(when), sold=rows, price=price, tax=tax, place=place, costs=lines(**costs), payments=payments, payment=payment
+    )
 
 
 def traded(when: str, out: tuple[Out, ...], into: tuple[In, ...], boot=0, payment="cash", **costs: int) -> events.Trade:

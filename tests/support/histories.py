@@ -66,10 +66,12 @@ def make(n: int, draw: random.Random, books, before: list) -> events.Event:
         ) for coin in some(rest))  # fmt: skip
         return events.Acquired(**head, how=how, coins=rows)
     if kind == "cost":
-        return events.Cost(**head, coins=tuple(Out(coin) for coin in some(ours)), costs=(line("grading", amount // 9), line("other", 7)))
+        coins = tuple(Out(coin) for coin in some(ours))
+        return events.Cost(**head, coins=coins, costs=(line("grading", amount // 9), line("other", 7)))
     if kind == "ticket":
         sold = tuple(out(coin) for coin in some(ours + others))
-        return events.Ticket(**head, sold=sold, price=amount, tax=draw.randrange(900), costs=costs(draw), payment=draw.choice(HOWS))
+        tax, how = draw.randrange(900), draw.choice(HOWS)
+        return events.Ticket(**head, sold=sold, price=amount, tax=tax, costs=costs(draw), payment=how)
     if kind == "return":
         sales = [each for each in before if isinstance(each, events.Ticket)]
         if not sales:

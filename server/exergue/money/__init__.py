@@ -1,1 +1,1 @@
-"""Exact money: cents, allocation, cost codes. Pure."""
+"""Exact money: cents, shares, cost codes; the books of a history of events, and their journal. Pure."""

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 
-from . import coming, elsewhere, events, going, paying, returns, trades
+from . import coming, elsewhere, events, going, paying, returns, selling, trades
 from .events import HELD, BadEntry, Event, Void
 from .ledger import Ledger
 from .standing import Elsewhere, CostOf, Disposal, Record, Standing, cost_of, standing
@@ -19,7 +19,7 @@ TAKES = {
     events.Purchase: coming.purchase,
     events.Acquired: coming.acquired,
     events.Cost: coming.cost,
-    events.Ticket: going.ticket,
+    events.Ticket: selling.ticket,
     events.Return: returns.returned,
     events.Trade: trades.trade,
     events.Memo: elsewhere.memo,
@@ -50,18 +50,26 @@ class Books:
         self.lost_of_others: dict[str, Elsewhere] = {}
         self.due: dict[str, int] = {}  # owner → what is still to be paid for sold coins; below 0: paid ahead
         self.disposals: list[Disposal] = []
-        self.sales: dict[str, going.Sale] = {}
+        self.sales: dict[str, selling.Sale] = {}
         self.ledger = Ledger()
         self.taken: dict[str, Event] = {}
         self._last: dict[str, tuple[date, int]] = {}  # coin → place of the last event about it
 
     @classmethod
-    def of(cls, history: Iterable[Event], **settings) -> "Books":
-        """Books of a whole history, without what was voided. Raises BadEntry at the first event that cannot be."""
+    def of(cls, history: Iterable[Event], refused: list[tuple[Event, str]] | None = None, **settings) -> "Books":
+        """Books of a whole history, without what was voided.
+
+        An event that cannot be raises BadEntry; where a list is given, it is put there with its sentence, and left out.
+        """
         books = cls(**settings)
         with unswept():
             for event in in_order(history):
-                books._apply(event)
+                try:
+                    books._apply(event)
+                except BadEntry as problem:
+                    if refused is None:
+                        raise
+                    refused.append((event, str(problem)))
         return books
 
     def take(self, event: Event) -> None:
@@ -119,9 +127,8 @@ class Books:
             try:
                 books._apply(event)
             except BadEntry as problem:
-                raise BadEntry(
-                    f"The {undone.name} of {undone.date} cannot be undone while the {event.name} of {event.date} stands: {problem}"
-                ) from None
+                what, other = f"{undone.name} of {undone.date}", f"{event.name} of {event.date}"
+                raise BadEntry(f"The {what} cannot be undone while the {other} stands: {problem}") from None
         return books
 
     def _become(self, books: "Books") -> None:
@@ -146,7 +153,8 @@ class Books:
 
     def gains(self) -> list[Disposal]:
         """What left, by date; without what was returned or found again. A gain of None is not known."""
-        return sorted((each for each in self.disposals if each.undone is None), key=lambda each: (each.disposed, each.fact, each.coin))
+        standing = [each for each in self.disposals if each.undone is None]
+        return sorted(standing, key=lambda each: (each.disposed, each.fact, each.coin))
 
     def cost_of(self, coin: str) -> CostOf:
         """What a coin cost, line by line. Raises BadEntry for a coin that was never ours."""
@@ -168,12 +176,9 @@ def unswept() -> Iterator[None]:
 
 
 def in_order(history: Iterable[Event]) -> list[Event]:
-    """A history in book order, without what was voided. Raises BadEntry for the undoing of what is not there."""
+    """A history in book order, without what was voided. What undoes something else than an event of money is left out."""
     everything = list(history)
     voided = {event.of for event in everything if type(event) is Void}
     if voided:
-        unknown = voided - {event.id for event in everything if type(event) is not Void}
-        if unknown:
-            raise BadEntry("There is nothing in these books to be undone by an entry.")
         everything = [event for event in everything if type(event) is not Void and event.id not in voided]
     return sorted(everything, key=place)

@@ -105,7 +105,8 @@ def acquired(books, event: Acquired) -> dict[str, int]:
     check_in(books, coins)
     for line in coins:
         if line.coin in books.others:
-            raise BadEntry(f"{line.coin} is {books.others[line.coin].party or 'somebody'}’s; if it was bought, enter the purchase.")
+            owner = books.others[line.coin].party or "somebody"
+            raise BadEntry(f"{line.coin} is {owner}’s; if it was bought, enter the purchase.")
     units = [unit_of(event, line) for line in coins]
     postings: dict[str, int] = {}
     settle(postings, event, -sum(line.paid for line in coins), books.currency)

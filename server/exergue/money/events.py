@@ -219,5 +219,7 @@ class Money(Event):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Void(Event):
+    """`of`: the event that is undone, as if it had never been."""
+
     of: str
     name = "undoing"

@@ -10,7 +10,7 @@ from .events import Event, Foreign, In, Lent, Out
 def event(fact: Mapping, order: int) -> Event | None:
     """The event of a fact {id, kind, body}; None for a kind that moves neither coins nor money. `order`: its place in the book.
 
-    A `void` counts only when what it undoes is such an event: leave out the others.
+    Facts that were refused, or that wait for a decision, are not for the books.
     """
     read = READS.get(fact["kind"])
     if read is None:

@@ -1,16 +1,16 @@
-"""Coins go out: which pieces leave, at what basis, and with what gain. Sales, and coins that are lost."""
+"""Coins go out: which pieces leave, at what basis, and with what gain; and coins that are lost."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from . import cents, gains, holding
-from .allocate import BadSplit, split
-from .events import BadEntry, Lost, Out, Ticket
+from . import gains, holding
+from .allocate import split
+from .events import BadEntry, Lost, Out
 from .ledger import add
 from .lots import Unit, first_in, pick
-from .paying import expenses, settle, tax_account
-from .shares import split_costs, total, weights_of
+from .paying import expenses
+from .shares import total
 from .standing import Elsewhere, Disposal, Record
 
 
@@ -26,15 +26,6 @@ class Leaving:
     costs: Sequence[dict] = ()  # its share of what the sale cost us
     disposals: tuple[Disposal, ...] = ()
     back: bool = False  # given back by a return
-
-
-@dataclass(slots=True)
-class Sale:
-    """A sale, kept for its return."""
-
-    event: Ticket
-    lines: list[Leaving]
-    tax: int  # not yet given back
 
 
 def check_out(books, lines: Sequence[Out], consigned: bool = False) -> list[Leaving]:
@@ -138,69 +129,6 @@ def put_back(postings: dict[str, int], record: Record, disposals: Sequence[Dispo
         move(postings, disposal, record.held, -1)
         record.units.append(disposal.part)
     record.units.sort(key=first_in)
-
-
-def ticket(books, event: Ticket) -> dict[str, int]:
-    lines = check_out(books, event.sold, consigned=True)
-    _price(books, event, lines)
-    whole = sum([line.price for line in lines])
-    if event.costs and len(lines) == 1:
-        lines[0].costs = event.costs
-    elif event.costs:
-        weights = [line.price for line in lines] if whole else [line.pieces for line in lines]
-        for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
-            line.costs = costs
-    for line in lines:
-        if line.consigned is not None and line.consigned.net is None:
-            raise BadEntry(f"Say what is due to the owner of {line.coin} before it is sold.")
-    postings: dict[str, int] = {}
-    settle(postings, event, whole + event.tax, books.currency, total(event.costs))
-    if event.tax:
-        add(postings, tax_account(event.place), -event.tax)
-    for line in lines:
-        if line.consigned is None:
-            dispose(books, postings, event, line, line.price, "sold", "sales")
-        else:
-            sell_for_other(books, postings, line)
-    books.sales[event.id] = Sale(event, lines, event.tax)
-    return postings
-
-
-def sell_for_other(books, postings: dict[str, int], line: Leaving) -> None:
-    """Somebody's coin is sold: its owner is due the net agreed, and the rest is our commission."""
-    other = line.consigned
-    del books.others[line.coin]
-    books.due[other.party] = books.due.get(other.party, 0) + other.net
-    add(postings, "due to consignors", -other.net)
-    add(postings, "income:commission", other.net - line.price)
-    expenses(postings, line.costs)
-
-
-def _price(books, event: Ticket, lines: list[Leaving]) -> None:
-    """Give each line its price. Raises BadEntry where prices and total do not agree."""
-    prices = [line.price for line in event.sold]
-    if event.price is None:
-        for i, line in enumerate(event.sold):
-            record = books.records.get(line.coin)
-            if prices[i] is None and record is not None and record.out is not None:
-                prices[i] = record.out.net
-        if None in prices:
-            raise BadEntry("Say what the coins were sold for.")
-    elif len(prices) == 1 and prices[0] is None:
-        prices = [event.price]
-    elif prices.count(None) == len(prices):
-        try:
-            weights = weights_of([line.weight for line in event.sold], [line.pieces for line in lines])
-            prices = split(event.price, weights)
-        except BadSplit as problem:
-            raise BadEntry(str(problem)) from None
-    elif None in prices:
-        raise BadEntry("Give every coin sold a price, or none of them.")
-    elif sum(prices) != event.price:
-        show, asked = cents.show(sum(prices), books.currency), cents.show(event.price, books.currency)
-        raise BadEntry(f"The prices of the coins come to {show}, and the sale to {asked}.")
-    for line, price in zip(lines, prices, strict=True):
-        line.price = price
 
 
 def lost(books, event: Lost) -> dict[str, int]:

@@ -27,7 +27,8 @@ def trade(books, event: Trade) -> dict[str, int]:
     off = given - got - event.boot
     if off:
         show = [cents.show(amount, books.currency) for amount in (given, got + event.boot, abs(off))]
-        raise BadEntry(f"The trade does not balance: {show[0]} goes out and {show[1]} comes in, boot included; {show[2]} is missing.")
+        sides = f"{show[0]} goes out and {show[1]} comes in, boot included"
+        raise BadEntry(f"The trade does not balance: {sides}; {show[2]} is missing.")
     if event.costs:
         weights = [line.value for line in event.out] if given else [line.pieces for line in lines]
         for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
