@@ -156,7 +156,8 @@ def test_a_return_puts_the_coin_back_at_its_old_cost_and_time(books):
     assert [each.coin for each in books.gains()] == ["B"]
     assert books.ledger.balances() == {
         "cash:cash": -110_00 + 202_00 - 98_00, "coins:stock": 82_50, "cost of sales": 27_50, "sales": -200_00,
-        "sales returns": 100_00, "income:restocking": -10_00, "sales tax": -5_00, "expense:fee": 8_00, "expense:shipping": 3_00}  # fmt: skip
+        "sales returns": 100_00, "income:restocking": -10_00, "sales tax": -5_00, "expense:fee": 8_00,
+        "expense:shipping": 3_00}  # fmt: skip
     books.take(sold("2027-01-02", "A", price=100_00))
     assert books.gains()[-1].term == "long"
 

@@ -13,9 +13,9 @@ from exergue.money.lots import Line, Unit, share
 CENTS, PIECES = st.integers(0, 10**9), st.integers(1, 300)
 
 
-def unit(cents, pieces, low=None):
+def unit(cents, pieces):
     first = day("2026-01-01")
-    return Unit("LOT", "fact", "bought", first, first, 0, pieces, (Line("price", cents, "fact"),), low=low)
+    return Unit("LOT", "fact", "bought", first, first, 0, pieces, (Line("price", cents, "fact"),))
 
 
 @given(CENTS, PIECES, st.data())

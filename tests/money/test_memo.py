@@ -91,6 +91,7 @@ def test_the_owner_of_a_coin_that_we_lost_is_due_what_was_agreed(books):
 
 
 @pytest.mark.parametrize(("event", "why"), [
+    (sold("2026-02-01", Out("X", 2), price=1), "2 pieces of X cannot leave: it is one coin of Ada’s"),
     (memo("2026-02-01", "out", Lent("X")), "X is not ours but Ada’s"),
     (memo("2026-02-01", "out", Lent("Q")), "Q is not here: it is not in these books"),
     (memo("2026-02-01", "in", Lent("A", 1)), "A is ours"),

@@ -5,46 +5,34 @@ Inherited: value at death, always long term (IRC 1014, 1223(9): from memory). Gi
 Not tax advice: local rules and a licensed preparer decide.
 """
 
-from typing import NamedTuple
-
 from .events import Acquired, BadEntry, In
 from .lots import Line, Unit
 
 WAYS = ("opening", "inherited", "gift", "found", "entered")
 
 
-class Given(NamedTuple):
-    """The bases of a gift, cents; None: not known."""
+def gift_basis(basis: int | None, gift_tax: int = 0, paid: int = 0) -> int | None:
+    """Basis of a gift, or of a part gift: the greater of the price paid and the donor's basis; None: not known.
 
-    gain: int | None
-    loss: int | None
-    tacked: bool  # the donor's basis counts, and so does the donor's time
-
-
-def given(basis: int | None, value: int | None, gift_tax: int = 0, paid: int = 0) -> Given:
-    """Bases of a gift, or of a part gift: the greater of price paid and donor's basis, for a loss not above the value.
-
-    `gift_tax` is the addition for gift tax, already worked out (IRC 1015(d)).
+    `gift_tax` is the addition for gift tax, already worked out (IRC 1015(d)). What counts for a loss: gains.py.
     """
-    if basis is None:
-        return Given(None, None, True)
-    gain = max(basis, paid) + gift_tax
-    return Given(gain, None if value is None else min(gain, value), basis >= paid)
+    return None if basis is None else max(basis, paid) + gift_tax
 
 
 def unit_of(event: Acquired, line: In) -> Unit:
     """The unit of cost that a line of the event brings. Raises BadEntry."""
     if event.how not in WAYS:
         raise BadEntry(f"“{event.how}” is no way to acquire a coin; give one of {', '.join(WAYS[:-1])}.")
-    cents, low, since = line.value, None, event.date
+    if line.since is not None and line.since > event.date:
+        raise BadEntry(f"{line.coin} cannot have been acquired on {line.since}, after {event.date}; correct one of the dates.")
+    cents, value, since = line.value, None, event.date
     if event.how == "gift":
-        bases = given(line.basis, line.value, line.gift_tax, line.paid)
-        cents, low = bases.gain, bases.loss
-        # A day that is not known must not count as the day of the gift: the time with the donor is added.
-        since = line.since if bases.tacked else event.date
+        cents, value = gift_basis(line.basis, line.gift_tax, line.paid), line.value
+        # The donor's time counts with the donor's basis. A day that is not known does not become the day of the gift.
+        since = line.since if cents is None or line.basis >= line.paid else event.date
     elif event.how in ("opening", "entered"):
         since = line.since
     elif cents is None:
         raise BadEntry(f"Say what {line.coin} was worth: its value at death if inherited, its face if found.")
     lines = () if cents is None else (Line("price", cents, event.id),)
-    return Unit(line.coin, event.id, event.how, event.date, since, event.order, line.pieces, lines, cents is None, low)
+    return Unit(line.coin, event.id, event.how, event.date, since, event.order, line.pieces, lines, cents is None, value)

@@ -35,7 +35,7 @@ class Out(NamedTuple):
 
     coin: str
     pieces: int | None = None
-    weight: object = None  # asking price, to share a total
+    weight: object = None  # asking price of the line, to share a total
     price: int | None = None
     value: int | None = None  # trade: agreed
     of: str | None = None

@@ -46,8 +46,10 @@ def _leaving(books, line: Out, consigned: bool) -> Leaving:
         return Leaving(line.coin, sum([pieces for _, pieces in parts]), parts)
     other = books.others.get(line.coin)
     if other is not None:
-        if consigned:
+        if consigned and line.pieces in (None, 1):
             return Leaving(line.coin, 1, (), other)
+        if consigned:
+            raise BadEntry(f"{line.pieces} pieces of {line.coin} cannot leave: it is one coin of {other.party or 'somebody'}’s.")
         raise BadEntry(f"{line.coin} is not ours but {other.party or 'somebody'}’s.")
     if record is None:
         raise BadEntry(f"{line.coin} is not in these books.")
@@ -85,14 +87,10 @@ def dispose(books, postings: dict[str, int], event, line: Leaving, gross: int, w
 
 
 def _disposal(fact: str, day: date, part: Unit, proceeds: int, held: str, why: str) -> Disposal:
-    basis, low = part.cost, part.loss_basis
-    basis_used, gain, note = gains.gain(proceeds, basis, low)
-    acquired = part.since
-    if part.how == "gift" and gain is not None:
-        if low is None and gain < 0:
-            basis_used = gain = None
-            note = "The value at the gift is not known, and a loss is reckoned from it."
-        elif low is not None and basis_used == low < basis:
+    found = gains.gain(proceeds, *part.basis())
+    acquired, note = part.since, found.note
+    if part.how == "gift" and found.gain is not None:
+        if not found.donor_basis_used:
             acquired = part.came
         elif acquired != part.came:
             note = f"{note} The donor’s time is added.".strip()
@@ -103,7 +101,7 @@ def _disposal(fact: str, day: date, part: Unit, proceeds: int, held: str, why: s
     else:  # since when is not known, but it was here from the day it came
         known = part.how != "entered" and holding.term(part.came, day) == "long"
         term = "long" if known else None
-    return Disposal(fact, part.coin, part.pieces, acquired, day, proceeds, basis_used, gain, term, held, why, note, part)
+    return Disposal(fact, part.coin, part.pieces, acquired, day, proceeds, found.basis_used, found.gain, term, held, why, note, part)
 
 
 def move(postings: dict[str, int], disposal: Disposal, now: str, sign: int) -> None:

@@ -14,6 +14,7 @@ from datetime import date
 from typing import NamedTuple
 
 from .events import BadEntry, Out
+from .gains import GiftBasis
 
 
 class Line(NamedTuple):
@@ -43,7 +44,7 @@ class Unit:
     pieces: int
     lines: tuple[Line, ...]
     unknown: bool = False  # what it cost to get is not known; lines may hold later costs
-    low: int | None = None  # a gift: value at the gift, which takes the place of lines[0] where there is a loss
+    value: int | None = None  # a gift: its value when given; None: not known
 
     @property
     def cents(self) -> int:
@@ -55,10 +56,14 @@ class Unit:
     def cost(self) -> int | None:
         return None if self.unknown else self.cents
 
-    @property
-    def loss_basis(self) -> int | None:
-        """A gift's basis for a loss, before it is compared with the other one."""
-        return None if self.low is None or self.unknown else self.cents - self.lines[0].cents + self.low
+    def basis(self) -> tuple[int | None, GiftBasis | None]:
+        """What a gain is reckoned from: a cost, or the bases of a gift; the first line of a gift's cost is the donor's basis."""
+        if self.how != "gift":
+            return self.cost, None
+        if self.unknown:
+            return None, GiftBasis(None, self.value)
+        donors = self.lines[0].cents
+        return None, GiftBasis(donors, self.value, since=self.cents - donors)
 
     def add(self, lines: tuple[Line, ...]) -> None:
         self.lines += lines
@@ -68,11 +73,11 @@ class Unit:
         if leaving == self.pieces:
             return self
         taken = [share(line.cents, self.pieces, leaving) for line in self.lines]
-        low = None if self.low is None else share(self.low, self.pieces, leaving)
-        part = replace(self, pieces=leaving, low=low, lines=tuple(
+        value = None if self.value is None else share(self.value, self.pieces, leaving)
+        part = replace(self, pieces=leaving, value=value, lines=tuple(
             line._replace(cents=cents) for line, cents in zip(self.lines, taken, strict=True)))  # fmt: skip
         self.lines = tuple(line._replace(cents=line.cents - cents) for line, cents in zip(self.lines, taken, strict=True))
-        self.low = None if low is None else self.low - low
+        self.value = None if value is None else self.value - value
         self.pieces -= leaving
         return part
 
