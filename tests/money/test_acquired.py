@@ -128,6 +128,12 @@ def test_a_coin_that_was_just_entered_waits_for_a_word_on_how_it_came():
     assert check(books).ok and check(books).unknown == []
 
 
+def test_a_purchase_of_an_entered_lot_is_of_all_its_pieces_unless_it_says_how_many():
+    entered = Acquired(id="add", date=day("0001-01-01"), how="entered", coins=(In("LOT", 5), In("B")))
+    books = Books.of([entered, bought("2026-02-01", "LOT", "B", price=60_00)])
+    assert [(each.coin, each.pieces, each.cost) for each in books.stock()] == [("B", 1, 10_00), ("LOT", 5, 50_00)]
+
+
 def test_pieces_of_which_some_left_are_no_longer_replaced_by_a_purchase():
     entered = Acquired(id="add", date=day("0001-01-01"), how="entered", coins=(In("LOT", 5),))
     books = Books.of([entered, sold("2026-01-01", Out("LOT", 2), price=90_00), bought("2026-02-01", In("LOT", 4), price=40_00)])

@@ -21,9 +21,10 @@ PRICE = [{"what": "price", "cents": 5}]
 
 @pytest.mark.parametrize(("kind", "body", "expected"), [
     ("purchase",
-     {"bought": [{"coin": "A", "set": {"held": "personal", "pieces": 4}, "weight": 2}, {"coin": "B", "set": {}, "pieces": 3}],
+     {"bought": [{"coin": "A", "set": {"held": "personal", "pieces": 4}, "weight": 2}, {"coin": "B", "set": {"held": ""}, "pieces": 3},
+                 {"coin": "C", "set": {}}],
       "costs": PRICE, "payment": "cash", "foreign": {"currency": "EUR", "cents": 4, "rate": "1.2"}, "split": "face"},
-     events.Purchase(**HEAD, bought=(In("A", 4, 2, held="personal"), In("B", 3)), costs=tuple(PRICE), payment="cash",
+     events.Purchase(**HEAD, bought=(In("A", 4, 2, held="personal"), In("B", 3), In("C")), costs=tuple(PRICE), payment="cash",
                      foreign=Foreign("EUR", 4, "1.2"))),
     ("acquired",
      {"how": "gift", "coins": [{"coin": "A", "set": {}, "value": 3, "basis": 2, "since": "2001-02-03", "gift_tax": 1}]},

@@ -11,8 +11,9 @@ from .shares import in_book, share_out, split_costs, total, weights_of
 from .standing import Record
 
 
-def check_in(books, lines: tuple[In, ...]) -> None:
-    """That each line's coin can come in. Raises BadEntry."""
+def check_in(books, said: tuple[In, ...]) -> list[In]:
+    """The lines with their pieces, if each coin can come in. Changes nothing. Raises BadEntry."""
+    lines = [line if line.pieces is not None else line._replace(pieces=_entered_pieces(books, line.coin)) for line in said]
     if not lines:
         raise BadEntry("Say which coins came in.")
     if len(lines) > 1 and len({line.coin for line in lines}) < len(lines):
@@ -31,6 +32,12 @@ def check_in(books, lines: tuple[In, ...]) -> None:
             raise BadEntry(f"{line.coin} is here already, and is no lot that more pieces could be added to.")
         if record.units and line.held not in (None, record.held):
             raise BadEntry(f"{line.coin} is held as {record.held}; the pieces of a lot are held one way.")
+    return lines
+
+
+def _entered_pieces(books, coin: str) -> int:
+    record = books.records.get(coin)
+    return record.units[0].pieces if record is not None and entered_only(record) else 1
 
 
 def entered_only(record: Record) -> bool:
@@ -80,16 +87,16 @@ def all_costs(books, event: Purchase) -> list[dict]:
 
 
 def purchase(books, event: Purchase) -> dict[str, int]:
-    check_in(books, event.bought)
+    bought = check_in(books, event.bought)
     try:
         costs = all_costs(books, event)
-        shares = share_out(costs, [line.weight for line in event.bought], [line.pieces for line in event.bought])
+        shares = share_out(costs, [line.weight for line in bought], [line.pieces for line in bought])
     except (BadSplit, cents.BadAmount) as problem:
         raise BadEntry(str(problem)) from None
     postings: dict[str, int] = {}
     settle(postings, event, -total(costs), books.currency)
     what = [line["what"] for line in costs]
-    for line, parts in zip(event.bought, shares, strict=True):
+    for line, parts in zip(bought, shares, strict=True):
         lines = tuple([Line(name, part, event.id) for name, part in zip(what, parts, strict=True)])
         unit = Unit(line.coin, event.id, "bought", event.date, event.date, event.order, line.pieces, lines, not costs)
         receive(books, postings, line, unit)
@@ -102,7 +109,7 @@ def acquired(books, event: Acquired) -> dict[str, int]:
         coins = tuple(line for line in coins if line.coin not in books.records and line.coin not in books.others)
         if not coins:
             return {}
-    check_in(books, coins)
+    coins = check_in(books, coins)
     for line in coins:
         if line.coin in books.others:
             owner = books.others[line.coin].party or "somebody"

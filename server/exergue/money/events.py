@@ -20,7 +20,7 @@ class In(NamedTuple):
     """A coin that comes in. `weight` is that of the whole line in a shared price; `held` None: as the book holds coins."""
 
     coin: str
-    pieces: int = 1
+    pieces: int | None = None  # None: one, or as many as the coin was entered with
     weight: object = None
     value: int | None = None  # trade: agreed; inherited: at death; gift: at the gift; found: face; opening: cost, None unknown
     basis: int | None = None  # gift: the donor's adjusted basis; None: not known

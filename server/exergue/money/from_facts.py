@@ -24,8 +24,8 @@ def _in(row: Mapping) -> In:
     coin = row.get("set") or {}
     since = row.get("since")
     return In(
-        row["coin"], row.get("pieces") or coin.get("pieces") or 1, row.get("weight"), row.get("value"), row.get("basis"),
-        date.fromisoformat(since) if since else None, row.get("gift_tax") or 0, row.get("paid") or 0, coin.get("held"),
+        row["coin"], row.get("pieces") or coin.get("pieces"), row.get("weight"), row.get("value"), row.get("basis"),
+        date.fromisoformat(since) if since else None, row.get("gift_tax") or 0, row.get("paid") or 0, coin.get("held") or None,
     )  # fmt: skip
 
 

@@ -19,7 +19,7 @@ def trade(books, event: Trade) -> dict[str, int]:
     if both:
         raise BadEntry(f"{min(both)} cannot go out and come in by one trade.")
     lines = check_out(books, event.out)
-    check_in(books, event.into)
+    into = check_in(books, event.into)
     unsaid = [line.coin for line in (*event.out, *event.into) if line.value is None]
     if unsaid:
         raise BadEntry(f"Say what {unsaid[0]} counts for in the trade.")
@@ -37,7 +37,7 @@ def trade(books, event: Trade) -> dict[str, int]:
     settle(postings, event, event.boot, books.currency, total(event.costs))
     for said, line in zip(event.out, lines, strict=True):
         dispose(books, postings, event, line, said.value, "traded", "sales")
-    for line in event.into:
+    for line in into:
         unit = Unit(line.coin, event.id, "traded", event.date, event.date, event.order, line.pieces,
                     (Line("price", line.value, event.id),))  # fmt: skip
         receive(books, postings, line, unit)
