@@ -111,3 +111,15 @@ def test_what_is_due_to_the_owner_must_be_known_when_the_coin_is_sold(books):
     books.take(memo("2026-02-01", "in", Lent("Z")))
     with pytest.raises(BadEntry, match="what is due to the owner of Z"):
         books.take(sold("2026-02-02", "Z", price=10_00))
+
+
+def test_a_lost_coin_of_somebody_is_found_before_anything_else_becomes_of_it(books):
+    sale = sold("2026-02-01", "X", price=100_00)
+    for event in (sale, returned("2026-02-02", sale, refund=100_00), Lost(**head("2026-02-03"), coin="X", how="lost")):
+        books.take(event)
+    with pytest.raises(BadEntry, match="X is booked as missing"):
+        books.take(bought("2026-02-04", "X", price=75_00))
+    with pytest.raises(BadEntry, match="X is with us already"):
+        books.take(memo("2026-02-04", "in", Lent("X", 1)))
+    with pytest.raises(BadEntry, match="returned already"):
+        books.take(returned("2026-02-04", sale, refund=100_00))

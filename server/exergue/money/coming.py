@@ -24,9 +24,10 @@ def check_in(books, said: tuple[In, ...]) -> list[In]:
         if line.held is not None and line.held not in HELD:
             raise BadEntry(f"A coin is held as one of {', '.join(HELD)}, not as “{line.held}”.")
         record = books.records.get(line.coin)
-        if record is None or entered_only(record):
+        lost = line.coin in books.lost_of_others
+        if not lost and (record is None or entered_only(record)):
             continue
-        if record.state == "missing":
+        if lost or record.state == "missing":
             raise BadEntry(f"{line.coin} is booked as missing; book it back before it is bought again.")
         if record.units and not record.lot:
             raise BadEntry(f"{line.coin} is here already, and is no lot that more pieces could be added to.")

@@ -11,7 +11,7 @@ from .ledger import add
 from .lots import Unit, first_in, pick
 from .paying import expenses
 from .shares import total
-from .standing import Elsewhere, Disposal, Record
+from .standing import Disposal, Elsewhere, Record
 
 
 @dataclass(slots=True)

@@ -49,7 +49,8 @@ def _lines(books, sale, event: Return) -> list[Leaving]:
         raise BadEntry("All of that sale was returned already.")
     for line in lines:
         record = books.records.get(line.coin)
-        if line.coin in books.others or (record is not None and record.units and (line.consigned is not None or not record.lot)):
+        elsewhere = line.coin in books.others or line.coin in books.lost_of_others
+        if elsewhere or (record is not None and record.units and (line.consigned is not None or not record.lot)):
             raise BadEntry(f"{line.coin} came here again by another entry since it was sold, so it cannot be returned.")
     return lines
 
