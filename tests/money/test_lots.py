@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.entries import bought, day, sold
+from support.entries import bought, day, returned, sold
 
 from exergue.money.allocate import split
 from exergue.money.books import Books
@@ -124,3 +124,27 @@ def test_a_purchase_entered_late_takes_its_place_among_the_first_in():
     books.take(sold("2026-03-01", Out("LOT", 5), price=100_00))
     books.take(bought("2026-01-01", In("LOT", 5), price=50_00))
     assert [(each.basis, each.acquired) for each in books.gains()] == [(50_00, day("2026-01-01"))]
+
+
+def test_pieces_that_come_back_are_again_the_first_in():
+    books, first, _ = two_purchases()
+    sale = sold("2026-03-01", Out("LOT", 5), price=100_00)
+    books.take(sale)
+    books.take(returned("2026-03-02", sale, refund=100_00))
+    books.take(sold("2026-03-03", Out("LOT", 5), price=100_00))
+    assert [(each.part.fact, each.basis) for each in books.gains()] == [(first.id, 50_00)]
+
+
+def test_a_later_cost_lies_evenly_on_all_pieces_of_a_lot_whenever_they_came():
+    books = Books.of([bought("2026-01-01", In("LOT", 2), price=2_00), bought("2026-02-01", In("LOT", 6), price=6_00)])
+    books.take(Cost(id="c", date=day("2026-03-01"), coins=(Out("LOT"),), costs=({"what": "other", "cents": 8_00},)))
+    assert [unit.cents for unit in books.records["LOT"].units] == [4_00, 12_00]
+
+
+def test_when_all_pieces_left_their_cost_is_that_of_those_that_left_last():
+    books, _, second = two_purchases()
+    books.take(sold("2026-03-01", Out("LOT", 8), price=100_00))
+    books.take(sold("2026-03-02", Out("LOT", 2), price=100_00))
+    told = books.cost_of("LOT")
+    assert (told.total, told.pieces, told.acquired) == (30_00, 2, day("2026-02-01"))
+    assert {line.fact for line in told.lines} == {second.id}

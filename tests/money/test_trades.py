@@ -72,6 +72,13 @@ def test_payments_of_a_trade_come_to_its_boot(books):
     assert books.ledger.balance("cash:card") == -40_00
 
 
+def test_the_costs_of_a_trade_without_boot_may_be_what_is_paid(books):
+    out, into = (Out("A", value=500_00),), (In("C", value=500_00),)
+    shipping = ({"what": "shipping", "cents": 7_00},)
+    books.take(Trade(**head("2026-02-01"), out=out, into=into, costs=shipping, payments=({"how": "card", "cents": 7_00},)))
+    assert books.ledger.balance("cash:card") == -7_00 and check(books).ok
+
+
 VALUES = st.lists(st.integers(0, 10**7), min_size=1, max_size=4)
 
 
