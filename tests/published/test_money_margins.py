@@ -4,7 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from exergue.shows.close import Bought, Moved, Sold, close, margin, markup, percent, shrinkage
+from exergue.money.margin import margin, markup, percent
+from exergue.shows.close import Bought, Moved, Sold, close, shrinkage
 
 
 def test_shrinkage_of_book_stock():

@@ -1,11 +1,25 @@
-"""Gain or loss: amount realised less adjusted basis (IRC 1001(a)); of a gift, by two bases (IRC 1015(a), Reg. 1.1015-1)."""
+"""Gain or loss on one disposal: IRC 1001; gifts after IRC 1015, Treas. Reg. 1.1015-1 and 1.1015-4.
+
+All money is in minor units. What is not known stays not known: it never becomes zero.
+"""
 
 from dataclasses import dataclass
+from fractions import Fraction
+
+from .rounding import half_up
+
+
+class BadGain(ValueError):
+    """The figures do not go together; the message says why in one sentence."""
 
 
 @dataclass(frozen=True)
 class GiftBasis:
-    """Cents. `since`: what was spent on the coin after the gift."""
+    """What decides the basis of a gift.
+
+    `gift_tax_addition` is worked out already (`gift_tax_addition` below); `paid` is what the receiver paid (part
+    gift, part sale); `since` is what was spent on the coin after the gift, such as grading.
+    """
 
     donor_basis: int | None
     value_at_gift: int | None
@@ -16,7 +30,7 @@ class GiftBasis:
 
 @dataclass(frozen=True)
 class Gain:
-    """`gain` is None where it cannot be said; `note` says why, or is empty."""
+    """`gain` is below zero for a loss, None where it cannot be said; `note` says why in a sentence, or is empty."""
 
     basis_used: int | None
     gain: int | None
@@ -25,17 +39,54 @@ class Gain:
 
 
 def gain(proceeds: int, basis: int | None, gift: GiftBasis | None = None) -> Gain:
-    """Cents. A gift has its own basis, so `basis` is None then."""
-    if gift is None:
-        return Gain(basis, proceeds - basis) if basis is not None else Gain(None, None, "The cost is not known.")
+    """Proceeds (after the costs of selling) less the basis; a gift has its own basis, so `basis` is None then.
+
+    Raises BadGain where both are given, or an amount of the basis is below zero.
+    """
+    if gift is not None:
+        if basis is not None:
+            raise BadGain("A gift takes its basis from the donor; give the basis or the gift, not both.")
+        return _of_gift(proceeds, gift)
+    if basis is None:
+        return Gain(None, None, "Its cost is not known, so its gain cannot be said; it is not taken as zero.")
+    _not_below_zero(basis)
+    return Gain(basis, proceeds - basis)
+
+
+def _of_gift(proceeds: int, gift: GiftBasis) -> Gain:
+    """Two bases: one for a gain, one for a loss; a price between the two is neither."""
+    _not_below_zero(gift.donor_basis, gift.value_at_gift, gift.gift_tax_addition, gift.paid, gift.since)
     if gift.donor_basis is None:
-        return Gain(None, None, "The donor's basis is not known.")
+        return Gain(None, None, "The donor's basis is not known: ask the donor, or the donor's preparer.")
     for_gain = max(gift.paid, gift.donor_basis) + gift.gift_tax_addition + gift.since
     if proceeds >= for_gain:
-        return Gain(for_gain, proceeds - for_gain, "Gift: the donor's basis.", True)
+        return Gain(for_gain, proceeds - for_gain, "Gift: the donor's basis.", donor_basis_used=True)
     if gift.value_at_gift is None:
-        return Gain(None, None, "The value at the gift is not known, and it decides.")
+        return Gain(None, None, "Sold below the donor's basis, and the value at the gift is not known: it decides.")
     for_loss = min(for_gain, gift.value_at_gift + gift.since)
     if proceeds >= for_loss:
-        return Gain(proceeds, 0, "Gift: between its value at the gift and the donor's basis is neither gain nor loss.")
-    return Gain(for_loss, proceeds - for_loss, "Gift: for a loss, the lower basis.", for_loss == for_gain)
+        return Gain(proceeds, 0, "Gift sold between its value at the gift and the donor's basis: no gain, no loss.")
+    from_donor = for_loss == for_gain
+    note = "Gift: the donor's basis." if from_donor else "Gift: for a loss, its value at the gift."
+    return Gain(for_loss, proceeds - for_loss, note, donor_basis_used=from_donor)
+
+
+def gift_tax_addition(tax: int, donor_basis: int, value: int, amount: int | None = None) -> int:
+    """What the gift tax paid adds to the basis: tax × (value − donor's basis) ÷ amount of the gift, in minor units.
+
+    `amount` is the value less the annual exclusion (None: the value). Never above the tax, nor so much that the basis
+    passes the value. For gifts after 1976: IRC 1015(d)(6). Rounded half up. Raises BadGain.
+    """
+    whole = value if amount is None else amount
+    _not_below_zero(tax, donor_basis, value, whole)
+    rise = max(0, value - donor_basis)
+    if not tax or not rise:
+        return 0
+    if not whole:
+        raise BadGain("Tax was paid on a gift of nothing; give the amount of the gift.")
+    return min(half_up(Fraction(tax * rise, whole)), tax, rise)
+
+
+def _not_below_zero(*amounts: int | None) -> None:
+    if any(amount is not None and amount < 0 for amount in amounts):
+        raise BadGain("A basis, a value or a tax cannot be below zero.")

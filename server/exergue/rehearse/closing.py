@@ -1,6 +1,7 @@
 """The close of the rehearsed show: from the desk's book on one side, from the phone's own tally on the other."""
 
 from ..money import cents
+from ..money.margin import percent
 from ..records import reading
 from ..shows import close as shows
 
@@ -46,4 +47,4 @@ def figures(close: shows.Close) -> list[str]:
             money = "" if row.cents is None else cents.show(row.cents, "USD")
             mark = "!" if row.mark == "off" else " "
             lines.append(f"{mark} {row.label:<32}{pieces:>8}{money:>16}")
-    return [*lines, "", f"Margin {shows.percent(close.margin) or '–'} %, markup {shows.percent(close.markup) or '–'} %."]
+    return [*lines, "", f"Margin {percent(close.margin) or '–'} %, markup {percent(close.markup) or '–'} %."]

@@ -1,12 +1,13 @@
 """Close of show: does the stock agree, does the cash agree, and what was earned.
 
-Expected = opening + in − out; variance = counted − expected. Margin = (price − cost) ÷ price;
-markup = (price − cost) ÷ cost. All money is in minor units.
+Expected = opening + in − out; variance = counted − expected. All money is in minor units.
 """
 
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass, field
 from fractions import Fraction
+
+from ..money.margin import margin, markup, percent
 
 
 @dataclass(frozen=True)
@@ -79,27 +80,6 @@ class Close:
         """The same as plain values; margin and markup in per cent, two decimals."""
         plain = asdict(self) | {"agrees": self.agrees}
         return plain | {"margin": percent(self.margin), "markup": percent(self.markup)}
-
-
-def margin(price: int, cost: int) -> Fraction | None:
-    """(price − cost) ÷ price; None if the price is nothing."""
-    return Fraction(price - cost, price) if price else None
-
-
-def markup(price: int, cost: int) -> Fraction | None:
-    """(price − cost) ÷ cost; None if the cost is nothing."""
-    return Fraction(price - cost, cost) if cost else None
-
-
-def percent(ratio: Fraction | None, places: int = 2) -> str | None:
-    """A ratio as text in per cent, rounded half up away from zero: "15.25"."""
-    if ratio is None:
-        return None
-    scaled = abs(ratio) * 100 * 10**places
-    figure = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
-    whole, rest = divmod(figure, 10**places)
-    sign = "-" if ratio < 0 and figure else ""
-    return f"{sign}{whole}.{rest:0{places}d}" if places else f"{sign}{whole}"
 
 
 def shrinkage(expected: int, counted: int, base: int) -> Fraction | None:
