@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from exergue.records.export import write_csv
-from exergue.records.formulas import guard, unguard
+from exergue.reports.formulas import guard, unguard
 
 STARTERS = "=+-@\t\r\n\uff1d\uff0b\uff0d\uff20"  # what a formula may start with, full-width forms included
 

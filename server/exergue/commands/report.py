@@ -70,7 +70,7 @@ def unknown(count: int) -> str:
 
 def write_csv(coins: list[dict], currency: str) -> None:
     from exergue.money import cents
-    from exergue.records.formulas import guard
+    from exergue.reports.formulas import guard
 
     def amount(value: int | None) -> str:
         return "" if value is None else cents.plain(value, currency)

@@ -1,6 +1,6 @@
 """Everything in a book as one zip: CSV files that any spreadsheet opens, the journal, and the photos.
 
-CSV: RFC 4180, with the marks of formulas.py. Bringing the files back in changes nothing.
+CSV: RFC 4180, with the marks of reports/formulas.py. Bringing the files back in changes nothing.
 """
 
 import csv
@@ -13,8 +13,8 @@ from typing import BinaryIO
 
 from ..labels import ids
 from ..money import cents
+from ..reports.formulas import guard
 from . import photos
-from .formulas import guard
 from .intake.present import by_kind
 from .intake.sheet import headers
 from .kinds import spec

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from ..formulas import unguard
+from ...reports.formulas import unguard
 from .draft import FileRefused
 
 MOST_ROWS = 100_000
