@@ -9,8 +9,9 @@ from .face import REGULAR, STRONG, face
 
 GAP = 10.0  # between columns
 PHOTO_SIDE = 74.0
+HEADING = 0.9  # size of a heading, of that of the cells
 _EASY = 130.0  # a column of words is comfortable from here on
-_LEAST = 30.0
+_TOGETHER = 7.0  # ems: a text up to this long stays on one line
 
 
 @dataclass(frozen=True)
@@ -39,72 +40,76 @@ def split(text: str) -> tuple[str, str]:
     return (whole, mark + rest) if mark and rest.isdigit() else (text, "")
 
 
-def comfortable(columns: Sequence[model.Column], cells: list[dict], strong: list[dict], size: float, room: float) -> bool:
-    """Whether the columns fit into `room` without pressing words into narrow columns."""
-    wants, leasts, _ = _measured(columns, cells, strong, size)
-    easy = [
-        max(least, min(want, _EASY)) if column.kind == model.TEXT else least
-        for column, want, least in zip(columns, wants, leasts, strict=True)
-    ]
-    return sum(easy) + GAP * (len(columns) - 1) <= room
+@dataclass(frozen=True)
+class Table:
+    """What columns ask for, in ems of the type size: the width each wants, the least, and the room of its decimals."""
+
+    columns: Sequence[model.Column]
+    wants: list[float]
+    leasts: list[float]
+    tails: list[float]
+
+    def widths(self, size: float) -> tuple[list[float], list[float]]:
+        """(wanted, least) of each column at a type size."""
+        photo = [PHOTO_SIDE if column.kind == model.PHOTO else 0.0 for column in self.columns]
+        return tuple([max(one * size, side) for one, side in zip(ems, photo, strict=True)] for ems in (self.wants, self.leasts))
+
+    def comfortable(self, size: float, room: float) -> bool:
+        """Whether the columns fit into `room` without pressing words into narrow columns."""
+        easy = [
+            max(least, min(want, _EASY)) if column.kind == model.TEXT else least
+            for column, want, least in zip(self.columns, *self.widths(size), strict=True)
+        ]
+        return sum(easy) + GAP * (len(easy) - 1) <= room
+
+    def fits(self, size: float, room: float) -> bool:
+        """Whether they fit at all without a figure or a word being broken."""
+        return sum(self.widths(size)[1]) + GAP * (len(self.columns) - 1) <= room
+
+    def arranged(self, size: float, left: float, room: float) -> list[Set]:
+        """The columns set into `room` from `left` on."""
+        widths = _shared(self.columns, *self.widths(size), room - GAP * (len(self.columns) - 1))
+        found, at = [], left
+        for column, width, tail in zip(self.columns, widths, self.tails, strict=True):
+            lines = tuple(face(STRONG).paragraphs(column.heading, size * HEADING, width + 0.01))
+            found.append(Set(column.key, column.kind, lines, at, width, tail * size))
+            at += width + GAP
+        return found
 
 
-def fits(columns: Sequence[model.Column], cells: list[dict], strong: list[dict], size: float, room: float) -> bool:
-    """Whether they fit at all without a figure or a word being broken."""
-    _, leasts, _ = _measured(columns, cells, strong, size)
-    return sum(leasts) + GAP * (len(columns) - 1) <= room
-
-
-def arranged(
-    columns: Sequence[model.Column], cells: list[dict], strong: list[dict], size: float, left: float, room: float
-) -> list[Set]:
-    """The columns set into `room` from `left` on. `cells` are printed texts by key, `strong` those of totals."""
-    wants, leasts, tails = _measured(columns, cells, strong, size)
-    free = room - GAP * (len(columns) - 1)
-    widths = _shared(columns, wants, leasts, free)
-    found, at = [], left
-    for column, width, tail in zip(columns, widths, tails, strict=True):
-        lines = tuple(face(STRONG).paragraphs(column.heading, size * 0.9, width))
-        found.append(Set(column.key, column.kind, lines, at, width, tail))
-        at += width + GAP
-    return found
-
-
-def _measured(columns, cells, strong, size) -> tuple[list[float], list[float], list[float]]:
-    """For each column: the width that it wants, the least that it can do with, the room of its decimals."""
+def measured(columns: Sequence[model.Column], cells: list[dict], strong: list[dict]) -> Table:
+    """What the columns ask for; `cells` are printed texts by key, `strong` those of totals."""
     wants, leasts, tails = [], [], []
     for column in columns:
-        words = face(STRONG).clean(column.heading).split() or [""]
-        heading = max(face(STRONG).width(word, size * 0.9) for word in words)
-        if column.kind == model.PHOTO:
-            want = least = max(PHOTO_SIDE, heading)
-            tail = 0.0
-        else:
-            want, least, tail = _of_cells(column, cells, strong, size)
-        wants.append(max(want, heading))
-        leasts.append(max(least, heading))
+        heading = face(STRONG).clean(column.heading)
+        words = [face(STRONG).width(word, HEADING) for word in heading.split()]
+        want, least, tail = (0.0, 0.0, 0.0) if column.kind == model.PHOTO else _of_cells(column, cells, strong)
+        wants.append(max(want, face(STRONG).width(heading, HEADING)))
+        leasts.append(max(least, *words) if words else least)
         tails.append(tail)
-    return wants, leasts, tails
+    return Table(columns, wants, leasts, tails)
 
 
-def _of_cells(column, cells, strong, size) -> tuple[float, float, float]:
+def _of_cells(column, cells, strong) -> tuple[float, float, float]:
     want = least = front = tail = 0.0
     for weight, rows in ((REGULAR, cells), (STRONG, strong)):
         one = face(weight)
         for text in {row.get(column.key, "") for row in rows}:
             text = one.clean(text)
-            whole = one.width(text, size)
+            whole = one.width(text, 1)
             want = max(want, whole)
             if column.kind in ALIGNED:
                 head, decimals = split(text)
-                rest = one.width(decimals, size)
+                if not decimals and not head[-1:].isdigit():
+                    continue  # words among figures
+                rest = one.width(decimals, 1)
                 front, tail = max(front, whole - rest), max(tail, rest)
-            elif column.kind == model.DATE or whole < 2 * _LEAST:
+            elif column.kind == model.DATE or whole < _TOGETHER:
                 least = max(least, whole)
             else:
-                least = max(least, *(one.width(word, size) for word in text.split()))
+                least = max(least, *(one.width(word, 1) for word in text.split()))
     if column.kind in ALIGNED:
-        want = least = front + tail
+        want = least = max(want, front + tail)
     return want, min(least, want), tail
 
 

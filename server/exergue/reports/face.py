@@ -11,6 +11,7 @@ from exergue import asset_dir
 from ..labels.faces import printable
 
 REGULAR, STRONG = 400, 600
+_KEPT = 100_000  # widths of texts
 
 
 class Face:
@@ -26,10 +27,16 @@ class Face:
         self.advances = [metrics[name][0] for name in self._font.getGlyphOrder()]
         self._hex = {letter: f"{glyph:04x}" for letter, glyph in self.glyphs.items()}
         self._letters = frozenset(self.glyphs)
+        self._widths: dict[str, int] = {}
 
     def width(self, text: str, size: float) -> float:
         """Width of a text that `clean` gave."""
-        return sum(map(self.advance.__getitem__, text)) * size / 1000
+        units = self._widths.get(text)
+        if units is None:
+            if len(self._widths) > _KEPT:
+                self._widths.clear()
+            units = self._widths[text] = sum(map(self.advance.__getitem__, text))
+        return units * size / 1000
 
     def code(self, text: str) -> str:
         """The text as hexadecimal glyph numbers."""

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from . import model
 from .cells import shown
-from .columns import PHOTO_SIDE, Set, arranged, comfortable, fits, split
+from .columns import HEADING, PHOTO_SIDE, Set, Table, measured, split
 from .document import Document, Page
 from .face import REGULAR, STRONG, face
 from .model import BadReport, Report, Section
@@ -17,6 +17,7 @@ from .thumbnails import thumbnail
 PAPERS = {"letter": (612.0, 792.0), "a4": (595.28, 841.89)}
 INK, SOFT, LINE, ACCENT, PAPER = "#1F1B14", "#5B5345", "#D5CCB8", "#86520E", "#FFFFFF"
 MARGIN = 45.0
+PAD = 5.0  # above and below the words of a row, together
 SIZES = (8.5, 8.0, 7.5, 7.0, 6.5)
 _FOOT = 30.0
 LACKING = "Letters that the printed face lacks stand as “?”; the CSV file of this report has them."
@@ -37,11 +38,13 @@ class _Print:
         self._document = Document(report.title)
         self._lacking = False
         self._tables = [self._texts(section) for section in report.sections]
-        self._size, (self._width, self._height) = self._chosen(paper)
+        groups = self._measured()
+        self._size, (self._width, self._height) = self._chosen(paper, groups.values())
         self._room = self._width - 2 * MARGIN
         self._step = self._size * 1.28
         self._bottom = self._height - MARGIN - _FOOT + 8
-        self._sets = self._arranged()
+        sets = {columns: table.arranged(self._size, MARGIN, self._room) for columns, table in groups.items()}
+        self._sets = [sets[tuple(report.columns_of(section))] for section in report.sections]
         self._page: Page | None = None
         self._y = 0.0
 
@@ -77,33 +80,26 @@ class _Print:
             found.append(cells)
         return found
 
-    def _chosen(self, paper) -> tuple[float, tuple[float, float]]:
-        """Type size and page: upright where it is comfortable, else across, else in smaller type."""
-        across = (paper[1], paper[0])
-        asked = [
-            (self._report.columns_of(section), *_sample(table))
-            for section, table in zip(self._report.sections, self._tables, strict=True)
-        ]
-        for test, tries in (
-            (comfortable, [(SIZES[0], paper), (SIZES[0], across), (SIZES[1], across)]),
-            (fits, [(size, across) for size in SIZES]),
-        ):
-            for size, page in tries:
-                room = page[0] - 2 * MARGIN
-                if all(test(columns, rows, totals, size, room) for columns, rows, totals in asked):
-                    return size, page
-        return SIZES[-1], across
-
-    def _arranged(self) -> list[list[Set]]:
-        """The sets of columns of each section; sections of the same columns stand under one another."""
+    def _measured(self) -> dict[tuple, Table]:
+        """Sections of the same columns are measured as one, so that they stand under one another."""
         groups: dict[tuple, tuple[list, list]] = {}
-        keys = [tuple(self._report.columns_of(section)) for section in self._report.sections]
-        for key, (rows, totals) in zip(keys, self._tables, strict=True):
-            both = groups.setdefault(key, ([], []))
+        for section, (rows, totals) in zip(self._report.sections, self._tables, strict=True):
+            both = groups.setdefault(tuple(self._report.columns_of(section)), ([], []))
             both[0].extend(rows)
             both[1].extend(totals)
-        found = {key: arranged(key, *both, self._size, MARGIN, self._room) for key, both in groups.items()}
-        return [found[key] for key in keys]
+        return {columns: measured(columns, *both) for columns, both in groups.items()}
+
+    def _chosen(self, paper, tables) -> tuple[float, tuple[float, float]]:
+        """Type size and page: upright where it is comfortable, else across, else in smaller type."""
+        across = (paper[1], paper[0])
+        for test, tries in (
+            (Table.comfortable, [(SIZES[0], paper), (SIZES[0], across), (SIZES[1], across)]),
+            (Table.fits, [(size, across) for size in SIZES]),
+        ):
+            for size, page in tries:
+                if all(test(table, size, page[0] - 2 * MARGIN) for table in tables):
+                    return size, page
+        return SIZES[-1], across
 
     # --- pages ------------------------------------------------------------------------------------
 
@@ -155,11 +151,11 @@ class _Print:
             if self._y + wanted > self._bottom:
                 self._over(section, sets)
             while self._y + height > self._bottom:  # taller than a page: it goes on over the page
-                fit = max(1, int((self._bottom - self._y - 6) // self._step))
+                fit = max(1, int((self._bottom - self._y - PAD) // self._step))
                 cells, rest = _cut(cells, fit)
-                self._draw(cells, fit * self._step + 6, REGULAR, sets)
+                self._draw(cells, fit * self._step + PAD, REGULAR, sets)
                 self._over(section, sets)
-                cells, height = rest, max(self._step, (_tallest(rest)) * self._step) + 6
+                cells, height = rest, max(self._step, (_tallest(rest)) * self._step) + PAD
             self._draw(cells, height, REGULAR, sets)
         if not blocks:
             self._y += self._step
@@ -189,7 +185,7 @@ class _Print:
             self._write(section.note, REGULAR, 9, SOFT)
             self._y += 3
         height = self._heading_height(sets)
-        small = self._size * 0.9
+        small = self._size * HEADING
         foot = self._y + height - 5
         for one in sets:
             for up, line in enumerate(reversed(one.heading)):
@@ -219,7 +215,7 @@ class _Print:
                 lines = one.paragraphs(value, size, column.width + 0.01)
                 most = max(most, len(lines))
                 cells.append(lines)
-        return cells, max(most * self._step, photo + 4) + 6
+        return cells, max(most * self._step, photo + 4) + PAD
 
     def _photo(self, value):
         if not value:
@@ -230,7 +226,7 @@ class _Print:
         return (self._document.picture(*made), *made[1:])
 
     def _draw(self, cells: list, height: float, weight: int, sets: list[Set], ruled: bool = True) -> None:
-        page, size, first, one = self._page, self._size, self._y + 3 + self._size * 0.93, face(weight)
+        page, size, first, one = self._page, self._size, self._y + PAD / 2 + self._size * 0.93, face(weight)
         for column, cell in zip(sets, cells, strict=True):
             if column.kind == model.PHOTO and isinstance(cell, tuple):
                 number, wide, high = cell
@@ -270,10 +266,6 @@ class _Print:
             page.text(MARGIN, at, title, REGULAR, 8, SOFT)
             of = f"{number} of {count}"
             page.text(self._width - MARGIN - face(REGULAR).width(of, 8), at, of, REGULAR, 8, SOFT)
-
-
-def _sample(table: tuple[list[dict], list[dict]]) -> tuple[list[dict], list[dict]]:
-    return table
 
 
 def _tallest(cells: list) -> int:

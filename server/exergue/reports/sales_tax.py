@@ -1,0 +1,50 @@
+"""Sales tax taken over a period, by place and rate, and the sales without tax with their certificates."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from ..money.salestax import CAUTION, Taxed, collected
+from .model import Column, Report, Section
+from .words import counted
+
+COLUMNS = (
+    Column("place", "Place"), Column("rate", "Rate %", "percent"), Column("count", "Entries", "int"),
+    Column("sales", "Sales", "money"), Column("exempt", "of which exempt", "money"), Column("taxable", "Taxable", "money"),
+    Column("tax", "Tax taken", "money"),
+)  # fmt: skip
+FREE = (
+    Column("date", "Date", "date"), Column("place", "Place"), Column("net", "Sale", "money"),
+    Column("certificate", "Certificate"), Column("reason", "Reason"),
+)  # fmt: skip
+_SUMS = ("count", "sales", "exempt", "taxable", "tax")
+
+
+def report(sales: Sequence[Taxed], first: date, last: date) -> Report:
+    """The tax that was taken on the days first … last. Returns count with their sign. Raises BadTax."""
+    places = collected(sales, first, last)
+    rows = [vars(place) for place in places]
+    total = {"place": "Total", **{key: sum(row[key] for row in rows) for key in _SUMS}}
+    sections = [Section("Collected by place", rows, [total] if rows else [])]
+    free = sorted((s for s in sales if s.exempt and first <= s.date <= last), key=lambda s: (s.date, s.place))
+    if free:
+        lines = [
+            {"date": s.date, "place": s.place, "net": s.net, "certificate": s.exempt.certificate, "reason": s.exempt.reason}
+            for s in free
+        ]
+        sections.append(Section("Sales without tax", lines, [{"place": "Total", "net": total["exempt"]}], columns=FREE))
+    return Report(
+        title="Sales tax by place",
+        subtitle=f"{first.isoformat()} to {last.isoformat()} · {counted(sum(p.count for p in places), 'entry', 'entries')}",
+        columns=COLUMNS,
+        sections=sections,
+        caution=CAUTION,
+        notes=[_off(place) for place in places if place.off],
+    )
+
+
+def _off(place) -> str:
+    cents, word = abs(place.off), "more" if place.off > 0 else "less"
+    return (
+        f"{place.place}, {place.rate} %: the tax taken is {counted(cents, 'minor unit')} {word} than the rate gives sale by"
+        " sale; what was taken is what is owed at least, so look at those tickets."
+    )
