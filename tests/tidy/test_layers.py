@@ -1,4 +1,4 @@
-"""Imports run one way: site → sync → records → (collecting, shows, labels, money) → coins."""
+"""Imports run one way: site → sync → records → (reports, collecting, shows, labels, money) → coins."""
 
 import ast
 
@@ -10,13 +10,13 @@ from support.tree import ROOT, files
 FLOORS = {
     "serving.addresses": 0,
     "coins": 1,
-    "money": 2, "labels": 2, "shows": 2, "collecting": 2,
+    "money": 2, "labels": 2, "shows": 2, "collecting": 2, "reports": 2,
     "records": 3,
     "sync": 4,
     "site": 5,
     "serving": 6, "commands": 6, "cli": 6, "rehearse": 6, "__main__": 6,
 }  # fmt: skip
-PURE = ("coins", "money", "labels", "shows", "collecting")
+PURE = ("coins", "money", "labels", "shows", "collecting", "reports")
 PACKAGE = ROOT / "server" / "exergue"
 
 

@@ -18,14 +18,14 @@ class GiftBasis:
     """What decides the basis of a gift.
 
     `gift_tax_addition` is worked out already (`gift_tax_addition` below); `paid` is what the receiver paid (part
-    gift, part sale); `since` is what was spent on the coin after the gift, such as grading.
+    gift, part sale); `added` is what was spent on the coin after the gift, such as grading.
     """
 
     donor_basis: int | None
     value_at_gift: int | None
     gift_tax_addition: int = 0
     paid: int = 0
-    since: int = 0
+    added: int = 0
 
 
 @dataclass(frozen=True)
@@ -55,15 +55,15 @@ def gain(proceeds: int, basis: int | None, gift: GiftBasis | None = None) -> Gai
 
 def _of_gift(proceeds: int, gift: GiftBasis) -> Gain:
     """Two bases: one for a gain, one for a loss; a price between the two is neither."""
-    _not_below_zero(gift.donor_basis, gift.value_at_gift, gift.gift_tax_addition, gift.paid, gift.since)
+    _not_below_zero(gift.donor_basis, gift.value_at_gift, gift.gift_tax_addition, gift.paid, gift.added)
     if gift.donor_basis is None:
         return Gain(None, None, "The donor's basis is not known: ask the donor, or the donor's preparer.")
-    for_gain = max(gift.paid, gift.donor_basis) + gift.gift_tax_addition + gift.since
+    for_gain = max(gift.paid, gift.donor_basis) + gift.gift_tax_addition + gift.added
     if proceeds >= for_gain:
         return Gain(for_gain, proceeds - for_gain, "Gift: the donor's basis.", donor_basis_used=True)
     if gift.value_at_gift is None:
         return Gain(None, None, "Sold below the donor's basis, and the value at the gift is not known: it decides.")
-    for_loss = min(for_gain, gift.value_at_gift + gift.since)
+    for_loss = min(for_gain, gift.value_at_gift + gift.added)
     if proceeds >= for_loss:
         return Gain(proceeds, 0, "Gift sold between its value at the gift and the donor's basis: no gain, no loss.")
     from_donor = for_loss == for_gain

@@ -60,7 +60,7 @@ def report(pieces: Iterable[Piece], on: date, owner: str = "", contacts: Sequenc
         sections.append(Section(place, [_row(piece) for piece in places[place]], [_total("In this place", places[place])]))
     everything = [piece for part in places.values() for piece in part]
     if len(places) > 1:
-        sections.append(Section("Everywhere", [_total("All together", everything)]))
+        sections.append(Section("Everywhere", [], [_total("All together", everything)]))
     return Report(
         title="Estate sheet",
         subtitle=" · ".join(filter(None, (owner, on.isoformat(), counted(sum(p.pieces for p in everything), "coin")))),

@@ -49,6 +49,12 @@ class Face:
         plain = printable(unicodedata.normalize("NFC", text))
         return "".join(letter if letter in self._letters else "?" for letter in plain)
 
+    def lacks(self, text: str) -> bool:
+        """Whether `clean` has to put a question mark for a letter."""
+        if self._letters.issuperset(text):
+            return False
+        return "?" in self.clean(text.replace("?", " "))
+
     def lines(self, text: str, size: float, room: float) -> list[str]:
         """A clean text in lines no wider than `room`; a word that is wider is broken where it must be."""
         if self.width(text, size) <= room:

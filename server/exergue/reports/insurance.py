@@ -41,7 +41,7 @@ def report(coins: Iterable[Insured], on: date, owner: str = "", policy: str = ""
         Column("coin", "ID"), Column("what", "Coin"), Column("place", "Place"), Column("pieces", "Pieces", "int"),
         Column("cost", "Cost", "money"), Column("value", "Insured value", "money"), Column("rests_on", "Value rests on"),
     ]  # fmt: skip
-    rows = [{**vars(coin), "what": "\n".join(filter(None, (coin.title, coin.grade, coin.identity)))} for coin in coins]
+    rows = [_row(coin) for coin in coins]
     total = {
         "what": "Total",
         "pieces": sum(coin.pieces for coin in coins),
@@ -57,3 +57,8 @@ def report(coins: Iterable[Insured], on: date, owner: str = "", policy: str = ""
         caution=CAUTION,
         notes=[f"{counted(silent, 'entry', 'entries')} without a value: in the list, in no total."] if silent else [],
     )
+
+
+def _row(coin: Insured) -> dict:
+    what = "\n".join(filter(None, (coin.title, coin.grade, coin.identity)))
+    return {**vars(coin), "what": what, "rests_on": "not valued" if coin.value is None else coin.rests_on}

@@ -16,7 +16,9 @@ FREE = (
     Column("date", "Date", "date"), Column("place", "Place"), Column("net", "Sale", "money"),
     Column("certificate", "Certificate"), Column("reason", "Reason"),
 )  # fmt: skip
-_SUMS = ("count", "sales", "exempt", "taxable", "tax")
+OFF = Column("off", "Taken less due", "money")
+OFF_NOTE = "“Taken less due” is the tax taken less the tax at the rate, sale by sale: look at the tickets of those places."
+_SUMS = ("count", "sales", "exempt", "taxable", "tax", "off")
 
 
 def report(sales: Sequence[Taxed], first: date, last: date) -> Report:
@@ -25,6 +27,7 @@ def report(sales: Sequence[Taxed], first: date, last: date) -> Report:
     rows = [vars(place) for place in places]
     total = {"place": "Total", **{key: sum(row[key] for row in rows) for key in _SUMS}}
     sections = [Section("Collected by place", rows, [total] if rows else [])]
+    off = any(place.off for place in places)
     free = sorted((s for s in sales if s.exempt and first <= s.date <= last), key=lambda s: (s.date, s.place))
     if free:
         lines = [
@@ -35,16 +38,8 @@ def report(sales: Sequence[Taxed], first: date, last: date) -> Report:
     return Report(
         title="Sales tax by place",
         subtitle=f"{first.isoformat()} to {last.isoformat()} · {counted(sum(p.count for p in places), 'entry', 'entries')}",
-        columns=COLUMNS,
+        columns=(*COLUMNS, OFF) if off else COLUMNS,
         sections=sections,
         caution=CAUTION,
-        notes=[_off(place) for place in places if place.off],
-    )
-
-
-def _off(place) -> str:
-    cents, word = abs(place.off), "more" if place.off > 0 else "less"
-    return (
-        f"{place.place}, {place.rate} %: the tax taken is {counted(cents, 'minor unit')} {word} than the rate gives sale by"
-        " sale; what was taken is what is owed at least, so look at those tickets."
+        notes=[OFF_NOTE] if off else [],
     )

@@ -46,7 +46,7 @@ def report(coins: Iterable[Stock], on: date) -> Report:
     sections = [_section(names.get(held, held), part) for held, part in ours.items() if part]
     if len(sections) > 1:
         everything = [coin for part in ours.values() for coin in part]
-        sections.append(Section("All that is owned", [_total("All together", everything)]))
+        sections.append(Section("All that is owned", [], [_total("All together", everything)]))
     if theirs:
         note = "With you on memo or consignment: in your case, not in your stock, and in no total."
         sections.append(Section("Coins of others", [_row(coin) for coin in theirs], note=note))
