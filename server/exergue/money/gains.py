@@ -4,8 +4,10 @@ All money is in minor units. What is not known stays not known: it never becomes
 """
 
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 
+from . import rules
 from .rounding import half_up
 
 
@@ -71,17 +73,22 @@ def _of_gift(proceeds: int, gift: GiftBasis) -> Gain:
     return Gain(for_loss, proceeds - for_loss, note, donor_basis_used=from_donor)
 
 
-def gift_tax_addition(tax: int, donor_basis: int, value: int, amount: int | None = None) -> int:
+def gift_tax_addition(
+    tax: int, donor_basis: int, value: int, amount: int | None = None, given: date | None = None
+) -> int:
     """What the gift tax paid adds to the basis: tax × (value − donor's basis) ÷ amount of the gift, in minor units.
 
     `amount` is the value less the annual exclusion (None: the value). Never above the tax, nor so much that the basis
-    passes the value. For gifts after 1976: IRC 1015(d)(6). Rounded half up. Raises BadGain.
+    passes the value. Of a gift `given` before 1977 the whole tax counts. IRC 1015(d)(1), (6). Rounded half up. Raises
+    BadGain.
     """
     whole = value if amount is None else amount
     _not_below_zero(tax, donor_basis, value, whole)
     rise = max(0, value - donor_basis)
     if not tax or not rise:
         return 0
+    if given is not None and given <= rules.value("gift_tax_from"):
+        return min(tax, rise)
     if not whole:
         raise BadGain("Tax was paid on a gift of nothing; give the amount of the gift.")
     return min(half_up(Fraction(tax * rise, whole)), tax, rise)
