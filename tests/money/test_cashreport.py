@@ -26,6 +26,13 @@ def test_two_payers_are_not_added_up():
     assert flags([cash("1", day, 6_000_00, "B"), cash("1", day, 6_000_00, "C")]) == []
 
 
+def test_payers_without_a_name_are_not_taken_for_one():
+    day = date(2025, 1, 10)
+    assert flags([cash("1", day, 6_000_00, ""), cash("2", day, 6_000_00, " ")]) == []
+    assert len(flags([cash("1", day, 6_000_00, ""), cash("1", day, 6_000_00, "")])) == 1
+    assert len(flags([cash("1", day, 6_000_00, "", link="he came twice"), cash("2", day, 6_000_00, "", link="he came twice")])) == 1
+
+
 def test_more_than_24_hours_apart_is_not_related_by_itself():
     apart = [cash("1", datetime(2025, 1, 10, 9), 6_000_00), cash("2", datetime(2025, 1, 11, 10), 6_000_00)]
     assert flags(apart) == []

@@ -67,11 +67,15 @@ def counts(receipt: Receipt) -> bool:
 
 
 def flags(receipts: Iterable[Receipt]) -> list[Flag]:
-    """Reports that seem due, by day and payer. Payers are one by their name, whatever its case and spaces."""
-    payers: dict[str, list[Receipt]] = {}
+    """Reports that seem due, by day and payer. Payers are one by their name, whatever its case and spaces.
+
+    Of payers without a name nothing is known to belong together but what has one link, or is of one deal.
+    """
+    payers: dict[tuple[str, str], list[Receipt]] = {}
     for receipt in receipts:
         if counts(receipt):
-            payers.setdefault(" ".join(receipt.payer.split()).casefold(), []).append(receipt)
+            name = " ".join(receipt.payer.split()).casefold()
+            payers.setdefault((name, "" if name else receipt.link or receipt.deal), []).append(receipt)
     found = []
     for paid in payers.values():
         paid.sort(key=lambda one: (one.day, one.at.time() if isinstance(one.at, datetime) else datetime.min.time()))

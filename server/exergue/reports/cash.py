@@ -35,4 +35,4 @@ def _section(flag: Flag) -> Section:
         for one in flag.receipts
     ]
     note = f"{flag.why} The payer is to be told in writing by {flag.told.isoformat()}."
-    return Section(f"{flag.payer}: {word}", rows, [{"payer": "Together", "amount": flag.cents}], note)
+    return Section(f"{flag.payer.strip() or 'Payer not noted'}: {word}", rows, [{"payer": "Together", "amount": flag.cents}], note)

@@ -10,6 +10,7 @@ from .face import REGULAR, STRONG, face
 GAP = 10.0  # between columns
 PHOTO_SIDE = 74.0
 HEADING = 0.9  # size of a heading, of that of the cells
+_BROKEN = 8.0  # the least of a column whose words are broken
 _EASY = 130.0  # a column of words is comfortable from here on
 _TOGETHER = 7.0  # ems: a text up to this long stays on one line
 
@@ -123,11 +124,10 @@ def _shared(columns, wants, leasts, free) -> list[float]:
             for at in words:
                 widths[at] += spare * (wants[at] + 1)
         return widths
-    if sum(leasts) >= free:  # narrower than a word: every column of words is broken alike
-        firm = sum(least for column, least in zip(columns, leasts, strict=True) if column.kind != model.TEXT)
-        words = sum(leasts) - firm
-        ratio = max(0.1, (free - firm) / words) if words else 1.0
-        return [least * (ratio if column.kind == model.TEXT else 1) for column, least in zip(columns, leasts, strict=True)]
+    words = [column.kind == model.TEXT for column in columns]
+    if sum(leasts) >= free:  # narrower than a word: words are broken, figures never
+        leasts = [min(least, _BROKEN) if of_words else least for least, of_words in zip(leasts, words, strict=True)]
+        wants = [want if of_words else least for want, least, of_words in zip(wants, leasts, words, strict=True)]
     low, high = 0.0, max(wants)
     for _ in range(40):  # the level at which all fit
         level = (low + high) / 2

@@ -14,6 +14,7 @@ MARGIN = 45.0
 PAD = 5.0  # above and below the words of a row, together
 _FOOT = 22.0
 _TOGETHER = 0.3  # a section up to this part of a page high is not broken
+_TALL = 0.25  # a row higher than this part of a page may be broken
 _READ = 560.0  # points: longer lines are hard to read
 
 
@@ -78,14 +79,14 @@ class Flow:
         tail = sum(height for _, height in sums) + (3 if sums else 0)
         opening = self._opening_height(section, sets)
         whole = opening + tail + sum(height for _, height in blocks)
-        least = whole if whole < _TOGETHER * self._height else opening + (blocks[0][1] if blocks else self._step)
+        least = whole if whole < _TOGETHER * self._height else opening + (self._part(blocks[0][1]) if blocks else self._step)
         if self._y + least > self._bottom and self._y > MARGIN + 1:
             self._turn()
         self._open(section, sets)
         for at, (cells, height) in enumerate(blocks):
-            if self._y + height + (tail if at == len(blocks) - 1 else 0) > self._bottom:
+            if self._y + self._part(height) + (tail if at == len(blocks) - 1 else 0) > self._bottom:
                 self._over(section, sets)
-            while self._y + height > self._bottom:  # taller than a page: it goes on over the page
+            while self._y + height > self._bottom:  # a tall one goes on over the page
                 fit = max(1, int((self._bottom - self._y - PAD) // self._step))
                 now, cells = _cut(cells, fit)
                 self._draw(now, fit * self._step + PAD, REGULAR, sets)
@@ -105,6 +106,10 @@ class Flow:
             for cells, height in sums:
                 self._draw(cells, height, STRONG, sets, ruled=False)
         self._y += 14
+
+    def _part(self, height: float) -> float:
+        """What of a row must fit on the page on which it begins."""
+        return min(height, _TALL * self._height)
 
     def _opening_height(self, section: Section, sets: list[Set]) -> float:
         note = len(face(REGULAR).paragraphs(section.note, 9, self._room)) * 12.2 if section.note else 0
