@@ -98,12 +98,14 @@ def test_cash_to_report_names_its_days():
 
 
 def test_an_insurance_schedule_begins_with_the_dearest():
-    coins = [insurance.Insured("A", "Cent", value=5_00), insurance.Insured("B", "Dime"), insurance.Insured("C", "Dollar", value=9_00)]
-    report = insurance.report(coins, DAY)
+    values = {"Cent": 5_00, "Dime": None, "Dollar": 9_00}
+    report = insurance.report([insurance.Insured(title[:2], title, value=value) for title, value in values.items()], DAY)
     assert [row["title"] for row in report.sections[0].rows] == ["Dollar", "Cent", "Dime"]
     assert report.sections[0].totals[0]["value"] == 14_00
     assert report.notes == ["1 entry without a value: in the list, in no total."]
     assert "photo" not in [column.kind for column in report.columns]
+    seen = insurance.report([insurance.Insured("A", "Cent", reverse=b"a picture")], DAY)
+    assert [column.heading for column in seen.columns if column.kind == "photo"] == ["Reverse"]
 
 
 def test_an_estate_sheet_goes_from_place_to_place_and_names_an_expert():

@@ -32,7 +32,8 @@ def test_numbers_are_bare_and_words_are_quoted():
 
 
 def test_sections_are_named_and_those_of_other_columns_stand_apart():
-    other = Section("Worksheet", [{"line": "Gain", "amount": -5}], columns=[Column("line", "Line"), Column("amount", "Amount", "money")])
+    own = [Column("line", "Line"), Column("amount", "Amount", "money")]
+    other = Section("Worksheet", [{"line": "Gain", "amount": -5}], columns=own)
     report = Report("R", "", [Column("a", "A")], [Section("One", [{"a": "x"}]), other, Section("Two", [{"a": "y"}])])
     assert read(to_csv(report, "USD")) == [
         ["Section", "A"], ["One", "x"], ["Two", "y"], [], ["Section", "Line", "Amount"], ["Worksheet", "Gain", "-0.05"],

@@ -68,7 +68,8 @@ def take(due: int, handed: Sequence[Payment], currency: str = "USD") -> tuple[li
     cash = cash_part(handed)
     if back > cash:
         over = show(back - cash, currency)
-        raise BadPayments(f"The payments without cash are {over} more than the {show(due, currency)} due; change is given in cash.")
+        what = show(due, currency)
+        raise BadPayments(f"The payments without cash are {over} more than the {what} due; change is given in cash.")
     if not back:
         return list(handed), 0
     rest = [payment for payment in handed if payment.how != CASH]

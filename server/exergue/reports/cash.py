@@ -29,10 +29,11 @@ def report(flags: Sequence[Flag], period: str = "") -> Report:
 
 
 def _section(flag: Flag) -> Section:
-    word = f"to be reported by {flag.due.isoformat()}" if flag.certain else f"to look at: if related, due {flag.due.isoformat()}"
+    word = ("to be reported by" if flag.certain else "to look at: if related, due") + f" {flag.due.isoformat()}"
     rows = [
         {"payer": one.payer, "received": one.day, "how": one.how, "deal": one.deal, "amount": one.cents}
         for one in flag.receipts
     ]
     note = f"{flag.why} The payer is to be told in writing by {flag.told.isoformat()}."
-    return Section(f"{flag.payer.strip() or 'Payer not noted'}: {word}", rows, [{"payer": "Together", "amount": flag.cents}], note)
+    payer = flag.payer.strip() or "Payer not noted"
+    return Section(f"{payer}: {word}", rows, [{"payer": "Together", "amount": flag.cents}], note)

@@ -8,7 +8,7 @@ from .cells import ALIGNED
 from .face import REGULAR, STRONG, face
 
 GAP = 10.0  # between columns
-PHOTO_SIDE = 74.0
+PHOTO_SIDE = 66.0
 HEADING = 0.9  # size of a heading, of that of the cells
 _BROKEN = 8.0  # the least of a column whose words are broken
 _EASY = 130.0  # a column of words is comfortable from here on

@@ -10,7 +10,7 @@ from .model import Report, Section
 
 
 def to_csv(report: Report, currency: str) -> str:
-    """The report as CSV text with CRLF line ends. Photos are left out.
+    """The report as CSV text with CRLF line ends; encode it as "utf-8-sig", so that spreadsheets see it. No photos.
 
     Sections of the same columns are one table; where there is more than one section, the first column names it.
     Sections with columns of their own follow as tables of their own.

@@ -1,4 +1,4 @@
-"""The insurance schedule: every coin with its picture and the value at which it is to be insured."""
+"""The insurance schedule: every coin with its pictures and the value at which it is to be insured."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -18,7 +18,8 @@ CAUTION = (
 class Insured:
     """One coin or lot. Amounts in minor units for all its pieces; `value` None: none is known.
 
-    `photo` is the bytes of a picture or a path to it; `identity` what tells it apart: certificate, weight, marks.
+    `obverse` and `reverse` are the bytes of a picture or a path to it; `identity` what tells it apart: certificate,
+    weight, marks.
     """
 
     coin: str
@@ -30,13 +31,15 @@ class Insured:
     cost: int | None = None
     value: int | None = None
     rests_on: str = ""
-    photo: bytes | Path | str | None = None
+    obverse: bytes | Path | str | None = None
+    reverse: bytes | Path | str | None = None
 
 
 def report(coins: Iterable[Insured], on: date, owner: str = "", policy: str = "") -> Report:
     """Coins by value, the dearest first; those without a value last."""
     coins = sorted(coins, key=lambda coin: (coin.value is None, -(coin.value or 0), coin.title))
-    columns = [Column("photo", "Picture", "photo")] if any(coin.photo for coin in coins) else []
+    sides = (Column("obverse", "Obverse", "photo"), Column("reverse", "Reverse", "photo"))
+    columns = [side for side in sides if any(getattr(coin, side.key) for coin in coins)]
     columns += [
         Column("coin", "ID"), Column("what", "Coin"), Column("place", "Place"), Column("pieces", "Pieces", "int"),
         Column("cost", "Cost", "money"), Column("value", "Insured value", "money"), Column("rests_on", "Value rests on"),
