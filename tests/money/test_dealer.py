@@ -65,5 +65,8 @@ def test_the_discount_shown_never_goes_below_the_price(ask, price):
 
 def test_every_rule_has_its_source_and_its_year():
     for rule in rules.all().values():
-        assert rule.says.endswith(".") and rule.source and 2020 <= rule.year <= 2026
+        assert rule.sentence.endswith(".") and "{" not in rule.sentence and rule.source
+        assert 2020 <= rule.year <= 2026
         assert rule.seen in ("read", "memory")
+    assert rules.cited("cash_limit")[0].startswith("More cash than $10,000 from one payer")
+    assert rules.cited("long_term_years")[0].startswith("Held for more than 1 year: long term.")

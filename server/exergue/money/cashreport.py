@@ -123,14 +123,13 @@ def _over(group: list[Receipt], certain: bool) -> list[Flag]:
         same_day_follows = at + 1 < len(group) and group[at + 1].day == receipt.day
         total = sum(one.cents for one in open_)
         if total > limit and not same_day_follows:
-            month, day = map(int, rules.value("cash_statement_by").split("-"))
             found.append(
                 Flag(
                     payer=receipt.payer,
                     cents=total,
                     received=receipt.day,
                     due=receipt.day + timedelta(days=rules.value("cash_report_days")),
-                    told=date(receipt.day.year + 1, month, day),
+                    told=_told(receipt.day),
                     receipts=tuple(open_),
                     certain=certain,
                     why=_why(open_, certain),
@@ -138,6 +137,11 @@ def _over(group: list[Receipt], certain: bool) -> list[Flag]:
             )
             open_ = []
     return found
+
+
+def _told(received: date) -> date:
+    """The day of the next year by which the payer is told in writing."""
+    return date.fromisoformat(f"{received.year + 1}-{rules.value('cash_statement_by')}")
 
 
 def _why(receipts: list[Receipt], certain: bool) -> str:

@@ -6,6 +6,8 @@ from datetime import date
 from functools import lru_cache
 from importlib.resources import files
 
+from .cents import show
+
 TAX_CAUTION = (
     "Not tax advice. These figures follow from what this book holds and from U.S. federal rules as of the years named"
     " in it; your state's rules may differ. Show them to a licensed preparer before you file."
@@ -19,10 +21,24 @@ class Rule:
     key: str
     value: int | str | date
     unit: str
-    says: str  # a sentence
+    says: str  # a sentence with {value} in it
     source: str
     year: int  # the tax year for which it was looked at
     seen: str  # "read" in the source or a restatement of it, or from "memory"
+
+    @property
+    def sentence(self) -> str:
+        """What it says, with its figure."""
+        return self.says.format(value=self._figure())
+
+    def _figure(self) -> str:
+        if self.unit == "cents":
+            return show(self.value, "USD").removesuffix(".00")
+        if self.unit == "percent":
+            return f"{self.value} %"
+        if self.unit in ("days", "hours", "years"):
+            return f"{self.value} {self.unit[:-1] if self.value == 1 else self.unit}"
+        return str(self.value)
 
 
 @lru_cache(maxsize=1)
@@ -39,4 +55,4 @@ def value(key: str):
 
 def cited(*keys: str) -> list[str]:
     """A line for each rule that a report rests on: what it says, its source and its year."""
-    return [f"{rule.says} ({rule.source}; looked at for {rule.year}.)" for rule in map(all().__getitem__, keys)]
+    return [f"{rule.sentence} ({rule.source}; looked at for {rule.year}.)" for rule in map(all().__getitem__, keys)]
