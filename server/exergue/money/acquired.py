@@ -6,17 +6,10 @@ Not tax advice: local rules and a licensed preparer decide.
 """
 
 from .events import Acquired, BadEntry, In
+from .gains import GiftBasis
 from .lots import Line, Unit
 
 WAYS = ("opening", "inherited", "gift", "found", "entered")
-
-
-def gift_basis(basis: int | None, gift_tax: int = 0, paid: int = 0) -> int | None:
-    """Basis of a gift, or of a part gift: the greater of the price paid and the donor's basis; None: not known.
-
-    `gift_tax` is the addition for gift tax, already worked out (IRC 1015(d)). What counts for a loss: gains.py.
-    """
-    return None if basis is None else max(basis, paid) + gift_tax
 
 
 def unit_of(event: Acquired, line: In) -> Unit:
@@ -27,7 +20,7 @@ def unit_of(event: Acquired, line: In) -> Unit:
         raise BadEntry(f"{line.coin} cannot have been acquired on {line.since}, after {event.date}; correct one of the dates.")
     cents, value, since = line.value, None, event.date
     if event.how == "gift":
-        cents, value = gift_basis(line.basis, line.gift_tax, line.paid), line.value
+        cents, value = GiftBasis(line.basis, line.value, line.gift_tax, line.paid).for_gain, line.value
         # The donor's time counts with the donor's basis. A day that is not known does not become the day of the gift.
         since = line.since if cents is None or line.basis >= line.paid else event.date
     elif event.how in ("opening", "entered"):

@@ -29,6 +29,11 @@ class GiftBasis:
     paid: int = 0
     added: int = 0
 
+    @property
+    def for_gain(self) -> int | None:
+        """The basis that a gain is reckoned from; None: not known. Of a part gift it is the greater of the two (Reg. 1.1015-4)."""
+        return None if self.donor_basis is None else max(self.paid, self.donor_basis) + self.gift_tax_addition + self.added
+
 
 @dataclass(frozen=True)
 class Gain:
@@ -58,9 +63,9 @@ def gain(proceeds: int, basis: int | None, gift: GiftBasis | None = None) -> Gai
 def _of_gift(proceeds: int, gift: GiftBasis) -> Gain:
     """Two bases: one for a gain, one for a loss; a price between the two is neither."""
     _not_below_zero(gift.donor_basis, gift.value_at_gift, gift.gift_tax_addition, gift.paid, gift.added)
-    if gift.donor_basis is None:
+    for_gain = gift.for_gain
+    if for_gain is None:
         return Gain(None, None, "The donor's basis is not known: ask the donor, or the donor's preparer.")
-    for_gain = max(gift.paid, gift.donor_basis) + gift.gift_tax_addition + gift.added
     if proceeds >= for_gain:
         return Gain(for_gain, proceeds - for_gain, "Gift: the donor's basis.", donor_basis_used=True)
     if gift.value_at_gift is None:

@@ -63,7 +63,7 @@ class Unit:
         if self.unknown:
             return None, GiftBasis(None, self.value)
         donors = self.lines[0].cents
-        return None, GiftBasis(donors, self.value, since=self.cents - donors)
+        return None, GiftBasis(donors, self.value, added=self.cents - donors)
 
     def add(self, lines: tuple[Line, ...]) -> None:
         self.lines += lines
