@@ -165,3 +165,9 @@ def test_history_tells_each_entry_with_device_and_verdict(ada, buy, phone):
 def test_an_unknown_coin_is_not_found(ada):
     assert ada.get(f"/desk/coins/{ids.new_id()}").status_code == 404
     assert ada.get("/desk/coins/none").status_code == 404
+
+
+def test_a_date_of_one_mint_that_was_struck_in_proof_only_is_told_of_that_mint_alone(ada, buy):
+    about = {"denom": "half-eagle", "type": "half-eagle/coronet-motto", "year": 1887, "grade": "AU-50"}
+    assert "known in proof only" in ada.get(f"/desk/coins/{buy(**about)}").text
+    assert "known in proof only" not in ada.get(f"/desk/coins/{buy(**about, mint='S')}").text

@@ -176,3 +176,13 @@ def test_what_waits_can_be_saved_to_a_file(anna):
             anna.button("Save entries to a file").click()
         saved = download.value.path().read_text()
     assert DRAPED in saved and '"kind":"sale"' in saved
+
+
+def test_a_date_that_one_mint_struck_in_proof_only_is_told_when_it_is_entered(anna):
+    anna.go("/buy")
+    choose(anna, "Denomination", "Half eagle")
+    choose(anna, "Type", "Coronet, with motto")
+    anna.page.get_by_label("Date", exact=True).first.fill("1887")
+    anna.shows("This date and mint is known in proof only.")
+    anna.page.get_by_label("Mint mark").fill("s")
+    until(lambda: not anna.page.get_by_text("in proof only").count(), what="the note to go")

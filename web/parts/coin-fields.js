@@ -37,7 +37,9 @@ export function coinFields(ui, form, places) {
   const type = reference.types[values.type];
   const year = /^\d{4}$/.test(values.year) ? Number(values.year) : null;
   const never = type && year ? neverStruck(reference, values.type, year) : null;
-  const note = !never && type?.proofOnly?.includes(year) ? 'This date is known in proof only.' : '';
+  const mint = values.mint.trim().toUpperCase();
+  const proof = type?.issues.some((one) => one.year === year && one.mint === mint && one.proofOnly) || type?.proofOnly.includes(year);
+  const note = !never && proof ? `This date${type.proofOnly.includes(year) ? '' : ' and mint'} is known in proof only.` : '';
   return html`<fieldset class="group"><legend>The coin</legend>
     ${picker(form, 'denom', 'Denomination', denom?.name, () => ui.sheet('Denomination', () => options(reference.denominations.map((one) => [one.key, one.name]), values.denom, (key) => {
       ui.closeSheet();

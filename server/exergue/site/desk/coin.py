@@ -77,7 +77,9 @@ def checklist(card: dict) -> list[dict]:
 
 def date_note(card: dict) -> str | None:
     """What the catalogue says of a date that was struck in proof only, or of which that is disputed."""
-    return knowledge.catalogue().date_note(card["type"], card["year"]) if knowledge.type_name(card["type"]) else None
+    if not knowledge.type_name(card["type"]):
+        return None
+    return knowledge.catalogue().date_note(card["type"], card["year"], card["mint"])
 
 
 @desk.route("/coins/<coin_id>/edit", methods=["GET", "POST"])
