@@ -29,3 +29,13 @@ def split_costs(costs: Sequence[dict], weights: Sequence) -> list[list[dict]]:
 def total(costs: Sequence[dict]) -> int:
     """The sum of cost lines, in minor units."""
     return sum(line["cents"] for line in costs)
+
+
+def of_pieces(cost: int, pieces: int, first: int, count: int) -> int:
+    """What `count` pieces of a lot cost, after `first` of them went before; first in, first out.
+
+    The lot's cost is divided evenly, to the cent, the cents left over to the pieces that go first; so
+    the parts add up to `cost` (minor units, 0 or more) however the lot is sold.
+    """
+    each, over = divmod(cost, pieces)
+    return each * count + max(0, min(first + count, over) - min(first, over))
