@@ -63,8 +63,9 @@ def order_by(order: str) -> list:
 def stock(order="what", page=1, per=50, **filters) -> Page:
     """A page of coin cards, whole (with the owner's part)."""
     query = found(**filters)
+    ours = Case(Coin.theirs, [(False, Coin.ask)], 0)  # what others lent us is no stock of ours
     total, cost, ask = query.select(
-        fn.COUNT(Coin.id), fn.COALESCE(fn.SUM(Coin.cost), 0), fn.COALESCE(fn.SUM(Coin.ask), 0)
+        fn.COUNT(Coin.id), fn.COALESCE(fn.SUM(Coin.cost_left), 0), fn.COALESCE(fn.SUM(ours), 0)
     ).tuples()[0]
     pages = max(1, -(-total // per))
     page = min(max(1, page), pages)
@@ -196,7 +197,9 @@ def counts() -> dict:
     """Coins by state, and how many wants, shows, looks, recorded sales, blanks and facts there are."""
     by_state = dict(Coin.select(Coin.state, fn.COUNT(Coin.id)).group_by(Coin.state).tuples())
     return {
-        "coins": sum(by_state.values()), "states": by_state, "wants": Want.select().count(),
+        "coins": sum(by_state.values()), "states": by_state,
+        "theirs": Coin.select().where(Coin.theirs == True, Coin.left > 0).count(),  # noqa: E712
+        "wants": Want.select().count(),
         "shows": Show.select().count(), "looks": Look.select().where(Look.open == True).count(),  # noqa: E712
         "evidence": Evidence.select().count(), "blanks": len(blanks()), "facts": Fact.select().count(),
         "imports": Import.select().count(), "settings": Setting.select().count(),

@@ -74,7 +74,7 @@ def back(entry: Entry) -> Outcome:
         return merged("It was back already.")
     _head(entry.id, "back", body)
     for coin in coming:
-        standing.step(entry, entry.id, coin, "back", pieces=coin.left)
+        standing.step(entry, entry.id, coin, "back", was=coin.state, pieces=coin.left)
     return Outcome() if len(coming) == len(found) else merged("Some of these were back already.")
 
 
@@ -90,7 +90,7 @@ def lost(entry: Entry) -> Outcome:
     if coin.state == "missing":
         return merged("It was already recorded as missing.")
     _head(entry.id, "lost", body, how=body["how"], cents=body.get("reimbursed"))
-    standing.step(entry, entry.id, coin, "lost", pieces=standing.wanted(coin, body.get("pieces")), cents=body.get("reimbursed"))
+    standing.step(entry, entry.id, coin, "lost", state="missing", pieces=standing.wanted(coin, body.get("pieces")), cents=body.get("reimbursed"))
     return Outcome()
 
 
