@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from peewee import Case, fn
 
 from . import cards, devices
+from .fold.decide import ROWS
 from .knowledge import catalogue
 from .tables import (
     About, Blank, Bought, Card, Coin, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
@@ -204,3 +205,8 @@ def counts() -> dict:
         "evidence": Evidence.select().count(), "blanks": len(blanks()), "facts": Fact.select().count(),
         "imports": Import.select().count(), "settings": Setting.select().count(),
     }  # fmt: skip
+
+
+def waiting_rows(offer: dict) -> list[dict]:
+    """The rows [{coin, set}] of an entry that waits, because the label of one of its coins is on another."""
+    return offer["body"][ROWS[offer.get("kind", "purchase")]]
