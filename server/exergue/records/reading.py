@@ -166,8 +166,8 @@ def sales(show: str = "") -> list[dict]:
 
 
 def purchases(show: str = "") -> list[dict]:
-    """Purchases that stand with their coins [{coin, total}], oldest first, of one show or all."""
-    query = Purchase.select().order_by(Purchase.date, Purchase.fact)
+    """Purchases (and nothing that came in another way) that stand with their coins [{coin, total}], oldest first, of one show or all."""
+    query = Purchase.select().where(Purchase.how == "purchase").order_by(Purchase.date, Purchase.fact)
     rows = [dict(row.__data__) for row in (query.where(Purchase.show == show) if show else query)]
     bought: dict[str, list] = {}
     for row in Bought.select().order_by(Bought.coin):

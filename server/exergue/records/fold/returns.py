@@ -18,8 +18,7 @@ def give_back(entry: Entry) -> Outcome:
         raise Refused("returned_already", "This was already returned; nothing of it is left to give back.")
     prices, tax = [line.price for line, _ in lines], body.get("tax") or 0
     if body["refund"] > sum(prices):
-        raise Refused("refund_too_high", f"The coins were sold for {paid.said(sum(prices))}; a refund is that at most. "
-                                         "Enter what goes beyond as a cost.")  # fmt: skip
+        raise Refused("refund_too_high", "The refund is at most what the coins were sold for; enter what goes beyond as a cost.")
     charged = quick.row("select tax from deal where fact = ?", body["of"])
     _check_tax(tax, charged[0] if charged else None)
     ways = paid.payments(body, body["refund"] + tax, "refund and tax" if tax else "the refund")
@@ -55,9 +54,10 @@ def _lines(entry: Entry) -> list[Sale]:
 
 
 def _check_tax(tax: int, charged: str | None) -> None:
+    """Refused, and not with the amount: a helper enters returns, too, and is not told the price of another's sale."""
     most = (Deal.tax.python_value(charged) or {}).get("cents", 0)
     if tax > most:
-        raise Refused("tax_too_high", f"The sale had {paid.said(most)} sales tax; give back that at most.")
+        raise Refused("tax_too_high", "That is more sales tax than the sale had; give back that much at most.")
 
 
 FOLDS = {"return": give_back}

@@ -13,7 +13,7 @@ from ...records.uuid7 import uuid7
 from ...records.verdicts import CONTESTED, MERGED, Refused
 from .. import here, limits, taking
 from ..public import send_photo
-from . import desk, words
+from . import deal_words, desk, words
 from .coin_form import CoinFields, seen
 from .forms import LineField, OneOf, SeenField, changed
 
