@@ -14,7 +14,7 @@ SAID = {"denom": "half-cent", "title": "Token of a baker", "grade": "MS-64 RB", 
 COSTS = [{"what": "price", "cents": 5_000}, {"what": "tax", "cents": 413}]
 
 
-def act(phone, kind, **body):
+def act(phone, kind, /, **body):
     return phone.run(f"engine.record({json.dumps(kind)}, {json.dumps(body)})")
 
 
@@ -154,3 +154,66 @@ def test_a_purchase_on_a_blank_label_takes_it(anna, stocked):
         assert anna.run(f"engine.card('blank', '{blank}')") is None and anna.card(blank)["state"] == "in stock"
     anna.sync()
     assert anna.run(f"engine.card('blank', '{blank}')") is None and anna.card(blank) == stocked.card(blank)
+
+
+def place(card):
+    """What a phone says of a coin's whereabouts."""
+    return card and {name: card.get(name) for name in ("state", "left", "pieces", "where", "theirs")}
+
+
+def moved(anna, one, two, three):
+    """Entries about three coins of the book, a lot and coins that come in: their IDs."""
+    day = {"date": "2026-03-16"}
+    lot = anna.run("engine.newId()")
+    act(anna, "purchase", bought=[{"coin": lot, "set": SAID, "pieces": 10}], costs=COSTS, **day)
+    act(anna, "ticket", sold=[{"coin": one}, {"coin": lot, "pieces": 4}], price=9_000, **day)
+    sold = next(one["fact"]["id"] for one in anna.run("engine.entries()") if one["fact"]["kind"] == "ticket")
+    come, theirs, gift = (anna.run("engine.newId()") for _ in range(3))
+    act(anna, "trade", out=[{"coin": two, "value": 500}], **{"in": [{"coin": come, "set": TYPED, "value": 400}]}, boot=100, **day)
+    act(anna, "memo", way="out", kind="memo", coins=[{"coin": three, "net": 100}], due="2026-04-16", **day, **{"with": "R. Holt"})
+    act(anna, "memo", way="in", kind="consignment", coins=[{"coin": theirs, "set": SAID, "net": 100}], **day)
+    act(anna, "acquired", how="found", coins=[{"coin": gift, "set": TYPED, "value": 25}], **day)
+    return sold, [one, two, three, lot, come, theirs, gift]
+
+
+def test_whereabouts_follow_what_was_entered(anna, stocked):
+    anna.context.set_offline(True)
+    _, keys = moved(anna, *stocked.ids[:3])
+    states = ["sold", "traded", "on memo", "in stock", "in stock", "on consignment", "in stock"]
+    painted = [place(anna.card(key)) for key in keys]
+    assert [one["state"] for one in painted] == states and painted[3]["left"] == 6
+    anna.context.set_offline(False)
+    anna.sync()
+    assert anna.state()["refused"] == 0
+    assert [place(stocked.card(key)) for key in keys] == painted
+
+
+def test_what_comes_back_is_here_again(anna, stocked):
+    sold, keys = moved(anna, *stocked.ids[:3])
+    anna.sync()
+    anna.context.set_offline(True)
+    day = {"date": "2026-03-17"}
+    act(anna, "return", of=sold, refund=0, **day)
+    act(anna, "back", coins=[keys[2], keys[5]], **day)
+    act(anna, "away", coins=[keys[4]], why="grading", **day, **{"with": "the graders"})
+    act(anna, "lost", coin=keys[6], how="stolen", **day)
+    painted = [place(anna.card(key)) for key in keys]
+    assert [one["state"] for one in painted] == ["in stock", "traded", "in stock", "in stock", "at grading", "returned", "missing"]
+    anna.context.set_offline(False)
+    anna.sync()
+    assert anna.state()["refused"] == 0
+    assert [place(stocked.card(key)) for key in keys] == painted
+
+
+def test_undoing_what_moved_coins(anna, stocked):
+    before = [place(stocked.card(key)) for key in stocked.ids[:3]]
+    _, keys = moved(anna, *stocked.ids[:3])
+    anna.sync()
+    anna.context.set_offline(True)
+    for _ in range(6):
+        anna.run("engine.voidLast()")
+    painted = [place(anna.card(key)) for key in keys]
+    assert painted == [*before, None, None, None, None]
+    anna.context.set_offline(False)
+    anna.sync()
+    assert [place(anna.card(key)) for key in keys] == painted

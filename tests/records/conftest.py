@@ -17,7 +17,7 @@ class Phone:
         self.device, self.token = devices.pair(devices.new_code(role), name)
         self.n, self.made = 0, []
 
-    def fact(self, kind, when=None, **body):
+    def fact(self, kind, /, when=None, **body):
         self.n += 1
         when = START + self.n * 1000 if when is None else when
         made = {"id": uuid7(when, self.random.getrandbits), "n": self.n, "kind": kind, "when": when, "body": body}
@@ -27,7 +27,7 @@ class Phone:
     def send(self, *facts):
         return self.book.accept(self.device.id, list(facts))
 
-    def say(self, kind, **body):
+    def say(self, kind, /, **body):
         """Make one entry and send it."""
         return self.send(self.fact(kind, **body))[0]
 

@@ -1,5 +1,7 @@
 """What a helper's phone may enter, and what it is told."""
 
+import json
+
 import pytest
 
 from exergue.records import refold
@@ -47,3 +49,50 @@ def test_a_coin_sold_already_is_told_without_the_price(book, anna, till):
     anna.sell(coin, 22_200)
     verdict = till.sell(coin, 5)
     assert verdict.code == "sold_twice" and verdict.now is None and "222" not in verdict.message
+
+
+def test_a_helper_sells_trades_and_takes_back_but_lends_nothing(book, anna, till):
+    (one, _), (two, _) = anna.buy(), anna.buy()
+    day = {"date": "2026-03-16"}
+    sold = till.say("ticket", sold=[{"coin": one}], price=500, **day)
+    assert sold.verdict == "applied" and till.say("return", of=sold.fact, refund=500, **day).verdict == "applied"
+    assert till.say("trade", out=[{"coin": one, "value": 5}], **{"in": [{"coin": till.new_id(), "set": {}, "value": 5}]}, boot=0,
+                    **day).verdict == "applied"  # fmt: skip
+    for kind, body in {
+        "memo": {"way": "out", "kind": "memo", "coins": [{"coin": two, "net": 1}]}, "withdrawn": {"coins": [two], "to": "personal"},
+        "cost": {"coins": [{"coin": two}], "costs": [{"what": "fee", "cents": 1}]},
+        "money": {"what": "owner_out", "cents": 1, "how": "cash"},
+        "acquired": {"how": "found", "coins": [{"coin": till.new_id(), "set": {}}]},
+    }.items():  # fmt: skip
+        assert till.say(kind, **body, **day).code == "not_allowed"
+    assert till.say("coin.edit", coin=two, base={}, set={"held": "personal"}).code == "not_allowed"
+
+
+SECRET = 7_654_321  # stands for every amount that a helper must not see
+
+
+def test_no_amount_of_what_happened_to_a_coin_reaches_a_helper(book, anna, till):
+    day, amount = {"date": "2026-03-16"}, {"cents": SECRET}
+    coins = [anna.buy(cents=SECRET)[0] for _ in range(6)]
+    lot = anna.new_id()
+    lines = [{"what": "price", "cents": SECRET}]
+    anna.say("purchase", bought=[{"coin": lot, "set": {}, "pieces": 3}], costs=lines, payments=[{"how": "cash", **amount}], **day)
+    anna.say("cost", coins=[{"coin": coins[0]}], costs=lines, **day)
+    sold = anna.say("ticket", sold=[{"coin": coins[0]}, {"coin": lot, "pieces": 1}], price=2 * SECRET, tax=amount, **day)
+    anna.say("return", of=sold.fact, coins=[coins[0]], refund=SECRET, tax=SECRET, **day)
+    traded = anna.new_id()
+    anna.say("trade", out=[{"coin": coins[1], "value": 2 * SECRET}], **{"in": [{"coin": traded, "set": {}, "value": SECRET}]},
+             boot=SECRET, **day)  # fmt: skip
+    anna.say("memo", way="out", kind="memo", coins=[{"coin": coins[2], "net": SECRET}], **day)
+    theirs, gift = anna.new_id(), anna.new_id()
+    anna.say("memo", way="in", kind="memo", coins=[{"coin": theirs, "set": {"title": "x"}, "net": SECRET}], **day)
+    anna.say("acquired", how="gift", coins=[{"coin": gift, "set": {"title": "x"}, "value": SECRET, "basis": SECRET}], **day)
+    anna.say("lost", coin=coins[3], how="stolen", reimbursed=SECRET, **day)
+    anna.say("withdrawn", coins=[coins[4]], to="personal", **day)
+    for coin in (*coins, lot, traded, theirs, gift):
+        held = json.dumps(book.card("coin", coin, "helper"))
+        assert str(SECRET)[:4] not in held and '"own"' not in held and "personal" not in held
+        assert str(SECRET) in json.dumps(book.card("coin", coin))
+    for verdict in (till.say("return", of=sold.fact, coins=[lot], refund=10**9, **day), till.sell(coins[1]),
+                    till.say("ticket", sold=[{"coin": coins[1]}], price=1, **day)):  # fmt: skip
+        assert verdict.verdict in ("refused", "contested") and verdict.now is None and "76" not in verdict.message

@@ -6,7 +6,7 @@ import pytest
 
 from exergue.records import devices, journal, migrations, quick, refold
 from exergue.records.book import FILE, Book, BookError
-from exergue.records.tables import Fact
+from exergue.records.tables import Card, Fact
 from tests.records.conftest import Phone
 
 
@@ -76,6 +76,23 @@ def test_a_book_of_the_first_version_gets_its_indexes(book, anna):
     journal.set_meta("schema", "1")
     Book.open(book.folder)
     assert indexes() == fresh and journal.meta("schema") == str(migrations.VERSION)
+
+
+def test_a_book_from_before_the_facts_of_money_keeps_its_coins_and_the_numbers_of_its_cards(book, anna):
+    coin, _ = anna.buy()
+    anna.sell(coin)
+    other, _ = anna.buy()
+    before = {(card.kind, card.id): (card.seq, card.open, card.own) for card in Card.select()}
+    for table in ("deal", "move", "added", "sale"):
+        quick.run(f'drop table "{table}"')
+    quick.run("""create table sale (fact text primary key, coin text, price integer, costs text, party text, date text, show text,
+                 payment text, note text, state_before text, live integer)""")
+    for column in ("pieces", "left", "held", "theirs", "cost_left"):
+        quick.run(f'alter table coin drop column "{column}"')
+    journal.set_meta("schema", "2")
+    Book.open(book.folder)
+    after = {(card.kind, card.id): (card.seq, card.open, card.own) for card in Card.select()}
+    assert after == before and book.card("coin", coin)["state"] == "sold" and refold.verify() == []
 
 
 def indexes():

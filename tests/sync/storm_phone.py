@@ -41,6 +41,7 @@ class StormPhone:
             ("check", {"coin": coin, "key": "facing", "answer": pick(["fits", "differs"]), "base": ""}),
             ("void", {"of": pick(self.world.said)["id"] if self.world.said else uuid7(0, self.random.getrandbits)}),
             ("of.the.future", {"coin": coin}),
+            *self.money(coin, pick),
         ])  # fmt: skip
         held = self.storage
         held["n"] += 1
@@ -48,6 +49,20 @@ class StormPhone:
         fact = {"id": uuid7(abs(when), self.random.getrandbits), "n": held["n"], "kind": kind, "when": when, "body": body}
         held["waiting"].append(fact)
         self.world.said.append(fact)
+
+    def money(self, coin, pick):
+        day, other = {"date": "2026-03-16"}, pick(self.world.coins)
+        sold = [fact["id"] for fact in self.world.said if fact["kind"] in ("sale", "ticket")]
+        return [
+            ("ticket", day | {"sold": [{"coin": one} for one in sorted({coin, other})], "price": self.random.randrange(10**6)}),
+            ("return", day | {"of": pick(sold) if sold else uuid7(0, self.random.getrandbits), "refund": 0}),
+            ("trade", day | {"out": [{"coin": other, "value": 500}], "in": [
+                {"coin": new_id(pick), "set": {"title": "traded in"}, "value": 700}], "boot": -200}),
+            ("memo", day | {"way": "out", "kind": "memo", "coins": [{"coin": coin, "net": 100}]}),
+            ("back", day | {"coins": [coin]}),
+            ("lost", day | {"coin": coin, "how": "missing"}),
+            ("cost", day | {"coins": [{"coin": coin}], "costs": [{"what": "grading", "cents": self.random.randrange(10**4)}]}),
+        ]  # fmt: skip
 
     # --- what the weather does ----------------------------------------------------------------
 

@@ -1,7 +1,7 @@
 // This phone's entries that are painted on cards: those that wait, and those taken whose cards are still on their way.
 import { get } from './db.js';
 import * as outbox from './outbox.js';
-import { touches } from './paint.js';
+import { coinsOf, touches } from './paint.js';
 
 let facts = [];
 let byId = new Map(); // the same, and the entries that they undo
@@ -15,7 +15,7 @@ export async function load() {
   const rows = [...lingering.filter((fact) => !ids.has(fact.id)), ...waiting];
   const known = new Map(rows.map((fact) => [fact.id, fact]));
   for (const fact of rows) {
-    const target = fact.kind === 'void' && !known.has(fact.body.of) && await get('facts', fact.body.of);
+    const target = (fact.kind === 'void' || fact.kind === 'return') && !known.has(fact.body.of) && await get('facts', fact.body.of);
     if (target) known.set(target.id, target);
   }
   const before = new Set(facts.map((fact) => fact.id));
@@ -25,12 +25,6 @@ export async function load() {
   [facts, byId, byCoin] = [rows, known, new Map()];
   for (const fact of rows) for (const coin of coinsOf(fact, known)) byCoin.set(coin, byCoin.get(coin) ?? []).get(coin).push(fact);
   return changed;
-}
-
-function coinsOf(fact, known) {
-  const about = fact.kind === 'void' ? known.get(fact.body.of) : fact;
-  if (!about) return [];
-  return [...new Set([about.body.coin, ...(about.body.bought ?? []).map((row) => row.coin)].filter(Boolean))];
 }
 
 /** The entries about one thing, oldest first. */

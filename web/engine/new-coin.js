@@ -7,8 +7,8 @@ const EMPTY = {
 const NAMING = ['denom', 'type', 'title'];
 
 /** The card of coin `id`, in stock, with the fields of a purchase or a new entry. */
-export function newCoin(id, { floor: _, ...set }) {
-  const about = { ...EMPTY, ...set };
+export function newCoin(id, { floor: _, held: __, pieces, ...set }) {
+  const about = { ...EMPTY, ...set, ...(pieces > 1 ? { pieces, left: pieces } : {}) };
   return {
     id, ...about, state: 'in stock', ...named(about), ...graded(about), dateText: dateText(about),
     notes: [], checks: {}, photos: [], looks: 0, at: null,
@@ -16,9 +16,10 @@ export function newCoin(id, { floor: _, ...set }) {
 }
 
 /** Set the fields of an edit, or of one taken back, in a card; what follows from them follows. */
-export function edited(card, { floor, ...set }) {
+export function edited(card, { floor, held, ...set }) {
   Object.assign(card, set);
   if (floor !== undefined && card.own) card.own.floor = floor;
+  if (held !== undefined && card.own) card.own.held = held;
   if (NAMING.some((name) => name in set)) Object.assign(card, named(card));
   return Object.assign(card, 'grade' in set ? graded(card) : {}, { dateText: dateText(card) });
 }

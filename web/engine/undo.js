@@ -3,6 +3,21 @@ import { edited } from './new-coin.js';
 
 const without = (rows, fact) => rows.filter((one) => one.fact !== fact.id);
 
+/** A coin that is here again; of a lot, as many pieces as had gone. */
+function here(card, rows = []) {
+  if (card.pieces) card.left = Math.min(card.pieces, card.left + (rows.find((row) => row.coin === card.id)?.pieces ?? card.pieces));
+  if (card.own) card.own.sale = null;
+  delete card.where;
+  return Object.assign(card, { state: 'in stock' });
+}
+
+/** A coin that did not come in: gone, where the entry made it. */
+function uncome(card, row) {
+  if (Object.keys(row.set).length) return null;
+  if (card.own) Object.assign(card.own, { costs: [], cost: null, purchase: null });
+  return card;
+}
+
 /** kind of fact → (card, the undone fact) → card, or null where nothing is left of it. */
 export const UNDO = {
   sale(card, fact) {
@@ -10,6 +25,25 @@ export const UNDO = {
     card.state = 'in stock';
     if (card.own) card.own.sale = null;
     return card;
+  },
+  ticket: (card, fact) => here(card, fact.body.sold),
+  return: (card) => Object.assign(card, { state: 'sold' }),
+  trade(card, fact) {
+    const row = fact.body.in.find((one) => one.coin === card.id);
+    return row ? uncome(card, row) : here(card, fact.body.out);
+  },
+  acquired: (card, fact) => uncome(card, fact.body.coins.find((row) => row.coin === card.id)),
+  memo(card, fact) {
+    const row = fact.body.coins.find((one) => one.coin === card.id);
+    return fact.body.way === 'out' ? here(card) : Object.keys(row.set ?? {}).length ? null : Object.assign(card, { state: 'returned' });
+  },
+  away: (card) => here(card),
+  lost: (card, fact) => here(card, [fact.body]),
+  cost(card, fact) {
+    if (!card.own) return card;
+    const lines = without(card.own.costs, fact);
+    const gone = card.own.costs.filter((line) => line.fact === fact.id).reduce((sum, line) => sum + line.cents, 0);
+    return Object.assign(card, { own: { ...card.own, costs: lines, cost: card.own.cost == null ? null : card.own.cost - gone } });
   },
   purchase(card, fact) {
     if (Object.keys(fact.body.bought.find((row) => row.coin === card.id)?.set ?? {}).length) return null; // it made the coin

@@ -2,7 +2,7 @@
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { show } from './money.js';
-import { COSTS } from './words.js';
+import { COST_LINES, COSTS } from './words.js';
 
 const KEY = 'exergue.money-hidden';
 let hidden = localStorage.getItem(KEY) === '1';
@@ -37,7 +37,7 @@ export function coinMoney(ui, card) {
 function lines(card, own, say, currency) {
   const gain = own.sale ? own.sale.gain : card.ask !== null && card.ask !== undefined && own.cost !== null && own.cost !== undefined ? card.ask - own.cost : null;
   return html`
-    ${own.costs?.length > 1 ? html`<dl class="ledger">${own.costs.map((line) => html`<div><dt>${COSTS[line.what] ?? line.what}</dt><dd>${say(line.cents)}</dd></div>`)}
+    ${own.costs?.length > 1 ? html`<dl class="ledger">${own.costs.map((line) => html`<div><dt>${COST_LINES[line.what] ?? line.what}</dt><dd>${say(line.cents)}</dd></div>`)}
       <div class="total"><dt>All-in cost</dt><dd>${say(own.cost)}</dd></div></dl>` : nothing}
     ${own.sale ? html`<dl class="ledger"><div><dt>Sold for</dt><dd>${say(own.sale.price)}</dd></div>
       ${(own.sale.costs ?? []).map((line) => html`<div><dt>Less ${(COSTS[line.what] ?? line.what).toLowerCase()}</dt><dd>${say(line.cents)}</dd></div>`)}</dl>` : nothing}

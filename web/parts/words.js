@@ -11,6 +11,7 @@ export const STATES = {
   'on memo': { sign: 'out', tone: 'warn' },
   'on consignment': { sign: 'show', tone: 'warn' },
   'at grading': { sign: 'wait', tone: 'warn' },
+  away: { sign: 'out', tone: 'warn' },
   sold: { sign: 'fits', tone: 'quiet' },
   traded: { sign: 'sync', tone: 'quiet' },
   returned: { sign: 'undo', tone: 'quiet' },
@@ -18,7 +19,7 @@ export const STATES = {
   void: { sign: 'close', tone: 'quiet' },
 };
 
-export const HELD = ['in stock', 'on memo', 'on consignment', 'at grading'];
+export const HELD = ['in stock', 'on memo', 'on consignment', 'at grading', 'away'];
 
 export const SIDES = { obverse: 'Obverse', reverse: 'Reverse', edge: 'Edge', holder: 'Holder', other: 'Other' };
 
@@ -26,4 +27,9 @@ export const PAYMENT = { cash: 'Cash', check: 'Check', card: 'Card', transfer: '
 
 export const COSTS = {
   price: 'Price', fee: 'Buyer’s fee', tax: 'Tax', shipping: 'Shipping', insurance: 'Insurance', grading: 'Grading', other: 'Other',
+};
+
+// What a coin counts as having cost that was not bought.
+export const COST_LINES = {
+  ...COSTS, opening: 'Cost brought forward', inherited: 'Value when inherited', gift: 'Donor’s basis', found: 'Face value', trade: 'Value in trade',
 };

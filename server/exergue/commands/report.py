@@ -1,16 +1,16 @@
 """List the stock at cost: what is owned, where it is, what it cost all-in and what is asked.
 
-Coins in stock, on memo, on consignment and at grading are counted as owned, unless --state names another.
+Coins in stock, on memo, on consignment, at grading and away are counted as owned, unless --state names another.
+Coins of others, with us on memo or consignment, are not listed; a lot counts with what is left of it.
 """
 
 import csv
 import sys
 
 from exergue.commands import options
+from exergue.records.states import HELD, STATES
 
 HELP = "list the stock at cost, as a table or as CSV"
-OWNED = ("in stock", "on memo", "on consignment", "at grading")
-STATES = (*OWNED, "sold", "traded", "returned", "missing")
 COLUMNS = ("ID", "Coin", "Date", "Grade", "State", "Place", "Cost", "Ask")
 RIGHT = ("Cost", "Ask")
 
@@ -26,7 +26,7 @@ def run(args) -> None:
     book = options.opened(args)
     with book.connected():
         currency = book.setting("currency")
-        coins = [coin for state in ([args.state] if args.state else OWNED) for coin in held(state, args.place)]
+        coins = [coin for state in ([args.state] if args.state else HELD) for coin in held(state, args.place)]
     if args.csv:
         write_csv(coins, currency)
     else:
@@ -37,16 +37,22 @@ def held(state: str, place: str) -> list[dict]:
     from exergue.records import reading
 
     ids = reading.coin_ids(state=state, place=place)
-    return [coin for start in range(0, len(ids), 500) for coin in reading.coins(ids[start : start + 500])]
+    cards = [coin for start in range(0, len(ids), 500) for coin in reading.coins(ids[start : start + 500])]
+    return [coin for coin in cards if not coin.get("theirs")]
+
+
+def cost(coin: dict) -> int | None:
+    """What is left of it cost, in cents; None: not known."""
+    return coin["own"].get("cost_left", coin["own"]["cost"])
 
 
 def line(coin: dict, amount) -> tuple[str, ...]:
     """One coin's cells in the order of COLUMNS; `amount` writes cents, None as nothing."""
     from exergue.labels import ids
 
-    cost = coin["own"]["cost"] if coin.get("own") else None
-    return (ids.show(coin["id"]), coin["title"], coin["dateText"], coin["grade"], coin["state"], coin["place"],
-            amount(cost), amount(coin["ask"]))  # fmt: skip
+    lot = f" ({coin['left']} of {coin['pieces']} pieces)" if "left" in coin else ""
+    return (ids.show(coin["id"]), coin["title"] + lot, coin["dateText"], coin["grade"], coin["state"], coin["place"],
+            amount(cost(coin)), amount(coin["ask"]))  # fmt: skip
 
 
 def write_table(coins: list[dict], currency: str) -> None:
@@ -60,7 +66,7 @@ def write_table(coins: list[dict], currency: str) -> None:
     for cells in lines:
         columns = (f"{cell:>{w}}" if name in RIGHT else f"{cell:<{w}}" for cell, w, name in zip(cells, wide, COLUMNS))
         print("  ".join(columns).rstrip())
-    costs = [coin["own"]["cost"] for coin in coins if coin["own"]["cost"] is not None]
+    costs = [known for known in map(cost, coins) if known is not None]
     print(f"\n{len(coins):,} coins, {cents.show(sum(costs), currency)} at cost" + unknown(len(coins) - len(costs)))
 
 

@@ -31,6 +31,11 @@ def share(cents: int, pieces: int, leaving: int) -> int:
     return leaving * each + min(leaving, odd)
 
 
+def some(cents: int, pieces: int, first: int, count: int) -> int:
+    """What `count` of `pieces` alike pieces cost after `first` of them went before; `cents` is what all cost together."""
+    return share(cents, pieces, first + count) - share(cents, pieces, first)
+
+
 @dataclass(slots=True)
 class Unit:
     """Pieces with one cost and one holding period."""

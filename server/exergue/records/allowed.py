@@ -4,8 +4,11 @@ from .fold import Outcome
 from .tables import Device, Fact
 from .verdicts import REFUSED
 
-KINDS = {"purchase", "sale", "coin.add", "coin.edit", "note", "check", "photo", "void"}
-OWNERS_FIELDS = {"floor", "publish"}
+KINDS = {
+    "purchase", "sale", "ticket", "return", "trade", "away", "back", "lost",
+    "coin.add", "coin.edit", "note", "check", "photo", "void",
+}  # fmt: skip
+OWNERS_FIELDS = {"floor", "publish", "held"}
 
 
 def forbidden(device: Device, kind: str, body: dict) -> Outcome | None:

@@ -4,7 +4,7 @@ import json
 from zlib import crc32
 
 from ..coins import grades
-from . import quick
+from . import coin_money, quick
 from .knowledge import denomination_name, type_name
 from .tables import Card, CardSum, Setting, Show, Want
 
@@ -16,7 +16,20 @@ def coin(key: str):
     if found is None:
         return None
     row = dict(zip(_COIN_FIELDS, found, strict=True))
-    cost, floor = row.pop("cost"), row.pop("floor")
+    cost, floor, held, theirs = (row.pop(name) for name in ("cost", "floor", "held", "theirs"))
+    bought, added, moved = (row.pop(name) for name in ("bought", "added", "moved"))
+    happened = coin_money.moves(key) if moved else []
+    own_part = {"floor": floor, "cost": cost} | (coin_money.purchase(key) if bought else {"costs": [], "purchase": None})
+    own_part |= coin_money.history(row, cost, happened) if happened else {"sale": None}
+    if held:
+        own_part["held"] = held
+    if added:
+        own_part["costs"] = own_part["costs"] + coin_money.later_costs(key, happened)
+    cost_left = row.pop("cost_left")
+    if 0 < row["left"] < row["pieces"]:
+        own_part["cost_left"] = cost_left
+    if row["pieces"] == 1:
+        del row["pieces"], row["left"]
     denomination, name = denomination_name(row["denom"]), type_name(row["type"])
     said = row["title"]
     open_part = row | {
@@ -30,44 +43,26 @@ def coin(key: str):
     }  # fmt: skip
     if said and name:
         open_part["titleText"] = said
-    return open_part, {"floor": floor, "cost": cost} | _purchase(key, cost) | _sale(key, cost, row["state"])
+    if theirs:
+        open_part["theirs"] = True
+    return open_part | coin_money.whereabouts(row["state"], happened), own_part
 
 
 _COIN_FIELDS = (
     "id", "denom", "type", "title", "year", "mint", "variety", "grade", "gradeNumber", "certified_by", "certificate",
-    "place", "state", "ask", "publish", "cost", "floor",
+    "place", "state", "ask", "publish", "cost", "floor", "pieces", "left", "held", "theirs", "bought", "added", "moved",
+    "cost_left",
 )  # fmt: skip
 _COIN = (
     "select id, denom, type, title, year, mint, variety, grade, grade_number, certified_by, certificate, "
-    "place, state, ask, publish, cost, floor from coin where id = ?"
+    'place, state, ask, publish, cost, floor, pieces, "left", held, theirs, '
+    "exists (select 1 from bought where coin = coin.id), exists (select 1 from added where coin = coin.id), "
+    "exists (select 1 from move where coin = coin.id), cost_left from coin where id = ?"
 )
 _NOTES = "select fact, when_ms, text, device from note where coin = ? order by when_ms, fact"
 _CHECKS = 'select key, answer, note, when_ms from "check" where coin = ?'
 _PHOTOS = "select photo, side, fact from photo where coin = ? order by fact"
 _LOOKS = "select count(*) from look where subject = ? and open = ?"
-_PURCHASE = (
-    "select b.costs, p.fact, p.date, p.party, p.show, p.payment, p.note, p.total "
-    "from bought b join purchase p on p.fact = b.purchase where b.coin = ?"
-)
-_SALE = "select fact, price, costs, party, date, show, payment, note from sale where coin = ? and live = ?"
-
-
-def _purchase(key: str, cost: int | None) -> dict:
-    found = quick.row(_PURCHASE, key) if cost is not None else None
-    if found is None:
-        return {"costs": [], "purchase": None}
-    names = ("fact", "date", "from", "show", "payment", "note", "total")
-    return {"costs": json.loads(found[0]), "purchase": dict(zip(names, found[1:], strict=True))}
-
-
-def _sale(key: str, cost: int | None, state: str) -> dict:
-    found = quick.row(_SALE, key, True) if state == "sold" else None
-    if found is None:
-        return {"sale": None}
-    sale = dict(zip(("fact", "price", "costs", "to", "date", "show", "payment", "note"), found, strict=True))
-    sale["costs"] = json.loads(sale["costs"])
-    proceeds = sale["price"] - sum(line["cents"] for line in sale["costs"])
-    return {"sale": sale | {"gain": None if cost is None else proceeds - cost}}
 
 
 def title(denomination: str, name: str) -> str:
@@ -103,8 +98,9 @@ def show(key: str):
     row = Show.get_or_none(Show.id == key)
     if row is None:
         return None
+    tax = {name: getattr(row, name) for name in ("tax_rate", "tax_place") if getattr(row, name)}
     return {"id": row.id, "name": row.name, "place": row.place, "table": row.table, "starts": row.starts,
-            "ends": row.ends, "note": row.note}, {"float": row.float}  # fmt: skip
+            "ends": row.ends, "note": row.note} | tax, {"float": row.float}  # fmt: skip
 
 
 def blank(key: str):

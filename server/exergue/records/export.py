@@ -15,7 +15,7 @@ from ..labels import ids
 from ..money import cents
 from ..reports.formulas import guard
 from . import photos
-from .intake.present import by_kind
+from .intake.present import by_kind, standing_sales
 from .intake.sheet import headers
 from .kinds import spec
 from .knowledge import catalogue, denomination_name
@@ -91,14 +91,15 @@ def _coins(money: _Money) -> Iterator[dict]:
     coins = Coin.select().order_by(Coin.denom, Coin.year, Coin.id).iterator()
     while batch := list(islice(coins, BATCH)):
         keys = [coin.id for coin in batch]
-        bought, sold, notes = _bought(keys), _sold(keys), _notes(keys)
+        bought, sold, notes = _bought(keys), standing_sales(keys), _notes(keys)
         for coin in batch:
             fields = {
                 "id": ids.show(coin.id), "denom": denomination_name(coin.denom), "type": _type(coin),
                 "title": coin.title, "year": _year(coin.year), "mint": coin.mint, "variety": coin.variety,
                 "grade": coin.grade, "certified_by": coin.certified_by, "certificate": coin.certificate,
                 "place": coin.place, "ask": money(coin.ask), "floor": money(coin.floor),
-                "publish": " ".join(coin.publish), "state": coin.state, "notes": "\n\n".join(notes.get(coin.id, [])),
+                "publish": " ".join(coin.publish), "state": coin.state, "pieces": coin.pieces, "held": coin.held,
+                "notes": "\n\n".join(notes.get(coin.id, [])),
             }  # fmt: skip
             if coin.id in bought:
                 fields |= _purchase_fields(*bought[coin.id], money, names)
@@ -111,11 +112,6 @@ def _bought(keys: list[str]) -> dict[str, tuple]:
     shares = list(Bought.select().where(Bought.coin.in_(keys)))
     deals = {deal.fact: deal for deal in Purchase.select().where(Purchase.fact.in_([s.purchase_id for s in shares]))}
     return {share.coin_id: (share, deals[share.purchase_id]) for share in shares}
-
-
-def _sold(keys: list[str]) -> dict[str, Sale]:
-    live = Sale.select().where(Sale.coin.in_(keys), Sale.live == True)  # noqa: E712
-    return {sale.coin_id: sale for sale in live}
 
 
 def _notes(keys: list[str]) -> dict[str, list[str]]:

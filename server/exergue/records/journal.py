@@ -158,13 +158,26 @@ def fold_known(entry: Entry) -> Outcome:
 def publish(turn: Turn, entry: Entry) -> None:
     """Give every card that the fact changed its new version and number."""
     coins = {key for kind, key in entry.touched if kind == "coin"}
-    if isinstance(entry.body.get("coin"), str) and kinds.known(entry.kind):
-        coins.add(entry.body["coin"])
+    if kinds.known(entry.kind):
+        coins |= named(entry.body)
     for key in sorted(coins):
         quick.insert(About, coin=key, seq=entry.seq, fact=entry.id)
     for kind, key in entry.touched:
         if kind in cards.MAKERS:
             renew(turn, kind, key, entry.received_ms)
+
+
+def named(body: dict) -> set[str]:
+    """The coins that an entry is about, as far as it can be read: a refused one stands in their history, too."""
+    about = {body.get("coin")}
+    for name in LISTS:
+        rows = body.get(name)
+        if isinstance(rows, list):
+            about |= {row.get("coin") if isinstance(row, dict) else row for row in rows[:500] if isinstance(row, (dict, str))}
+    return {key for key in about if isinstance(key, str)}
+
+
+LISTS = ("coins", "sold", "out", "in")
 
 
 def renew(turn: Turn, kind: str, key: str, at: int) -> None:

@@ -3,6 +3,7 @@
 import re
 import tomllib
 from datetime import date
+from decimal import Decimal
 from functools import cache
 from importlib.resources import files
 
@@ -15,6 +16,8 @@ from .verdicts import Refused
 
 PARAGRAPH = 500  # characters from which a text may have several lines
 MAX_CENTS = 10**12  # ten thousand million dollars: beyond it is a slip of the keys
+MAX_PIECES = 100_000
+_DECIMAL = re.compile(r"\d{1,7}(\.\d{1,10})?", re.ASCII)
 _DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 
@@ -149,31 +152,51 @@ def _grade(value, detail, where):
             raise Refused("bad_grade", str(problem)) from None
 
 
-def _rows(value, where, most):
+def _list(value, where, most):
     if not isinstance(value, list) or len(value) > most:
         raise _bad(where, f"is not a list of at most {most}")
 
 
-def _costs(value, detail, where):
-    _rows(value, where, 20)
-    for row in value:
-        _table({"what": "one:" + "|".join(spec()["words"]["costs"]) + "!", "cents": "cents!"}, row, f"{where}.")
-
-
-def _bought(value, detail, where):
-    _rows(value, where, 500)
-    if not value:
+def _rows(value, detail, where):
+    """Tables under [rows.NAME]. A list of coins names at least one, and none twice."""
+    fields = spec()["rows"][detail]
+    _list(value, where, 500 if "coin" in fields else 20)
+    if not value and "coin" in fields:
         raise _bad(where, "names no coin")
     for row in value:
-        _table({"coin": "id!", "set": "coin!", "weight": "int"}, row, f"{where}.")
-        if row.get("weight") is not None and row["weight"] < 0:
+        _table(fields, row, f"{where}.")
+        if (row.get("weight") or 0) < 0:
             raise _bad(f"{where}.weight", "is below 0")
-    if len({row["coin"] for row in value}) != len(value):
+    if "coin" in fields:
+        _once([row["coin"] for row in value], where)
+
+
+def _once(coins: list[str], where) -> None:
+    if len(set(coins)) != len(coins):
         raise _bad(where, "names a coin twice")
 
 
+def _coins(value, detail, where):
+    _list(value, where, 500)
+    if not value:
+        raise _bad(where, "names no coin")
+    for item in value:
+        _id(item, "", where)
+    _once(value, where)
+
+
+def _pieces(value, detail, where):
+    if type(value) is not int or not 1 <= value <= MAX_PIECES:
+        raise _bad(where, f"is not a number of pieces from 1 to {MAX_PIECES:,}")
+
+
+def _decimal(value, detail, where):
+    if not isinstance(value, str) or not _DECIMAL.fullmatch(value) or not 0 <= Decimal(value) <= int(detail):
+        raise _bad(where, f"is not a number such as 8.25, as text and at most {int(detail):,}")
+
+
 def _ids(value, detail, where):
-    _rows(value, where, 5000)
+    _list(value, where, 5000)
     for item in value:
         _id(item, "", where)
 
@@ -194,8 +217,29 @@ def _json(value, detail, where):
         raise _bad(where, "is too long")
 
 
+def _spot(value, detail, where):
+    if not isinstance(value, dict) or len(value) > 20:
+        raise _bad(where, "is not a table of metals")
+    for metal, row in value.items():
+        _text(metal, "24", where)
+        _table({"cents": "cents!", "date": "date!"}, row, f"{where}.{metal}.")
+
+
+def _measures(value, detail, where):
+    if not isinstance(value, dict) or len(value) > 20:
+        raise _bad(where, "is not a table of figures")
+    for name, one in value.items():
+        _text(name, "40", where)
+        if isinstance(one, dict) and not detail:
+            _measures(one, "inner", f"{where}.{name}")
+        elif isinstance(one, str):
+            _decimal(one, str(MAX_CENTS), f"{where}.{name}")
+        else:
+            _int(one, "", f"{where}.{name}")
+
+
 _CHECKS = {
     "text": _text, "int": _int, "cents": _cents, "date": _date, "id": _id, "uuid": _uuid, "digest": _digest,
-    "flag": _flag, "one": _one, "some": _some, "grade": _grade, "costs": _costs, "bought": _bought,
-    "ids": _ids, "value": _json, **{rule: _setting(rule) for rule in settings.CHECKS},
+    "flag": _flag, "one": _one, "some": _some, "grade": _grade, "rows": _rows, "coins": _coins,
+    "ids": _ids, "pieces": _pieces, "decimal": _decimal, "spot": _spot, "measures": _measures, "value": _json, **{rule: _setting(rule) for rule in settings.CHECKS},
 }  # fmt: skip

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from peewee import Case, fn
 
 from . import cards, devices
+from .fold.decide import ROWS
 from .knowledge import catalogue, denomination_name, type_name
 from .tables import (
     About, Blank, Bought, Card, Coin, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
@@ -63,8 +64,9 @@ def order_by(order: str) -> list:
 def stock(order="what", page=1, per=50, **filters) -> Page:
     """A page of coin cards, whole (with the owner's part)."""
     query = found(**filters)
+    ours = Case(Coin.theirs, [(False, Coin.ask)], 0)  # what others lent us is no stock of ours
     total, cost, ask = query.select(
-        fn.COUNT(Coin.id), fn.COALESCE(fn.SUM(Coin.cost), 0), fn.COALESCE(fn.SUM(Coin.ask), 0)
+        fn.COUNT(Coin.id), fn.COALESCE(fn.SUM(Coin.cost_left), 0), fn.COALESCE(fn.SUM(ours), 0)
     ).tuples()[0]
     pages = max(1, -(-total // per))
     page = min(max(1, page), pages)
@@ -184,8 +186,8 @@ def sales(show: str = "") -> list[dict]:
 
 
 def purchases(show: str = "") -> list[dict]:
-    """Purchases that stand with their coins [{coin, total}], oldest first, of one show or all."""
-    query = Purchase.select().order_by(Purchase.date, Purchase.fact)
+    """Purchases (and nothing that came in another way) that stand with their coins [{coin, total}], oldest first, of one show or all."""
+    query = Purchase.select().where(Purchase.how == "purchase").order_by(Purchase.date, Purchase.fact)
     rows = [dict(row.__data__) for row in (query.where(Purchase.show == show) if show else query)]
     bought: dict[str, list] = {}
     for row in Bought.select().order_by(Bought.coin):
@@ -216,8 +218,15 @@ def counts() -> dict:
     """Coins by state, and how many wants, shows, looks, recorded sales, blanks and facts there are."""
     by_state = dict(Coin.select(Coin.state, fn.COUNT(Coin.id)).group_by(Coin.state).tuples())
     return {
-        "coins": sum(by_state.values()), "states": by_state, "wants": open_wants().count(),
+        "coins": sum(by_state.values()), "states": by_state,
+        "theirs": Coin.select().where(Coin.theirs == True, Coin.left > 0).count(),  # noqa: E712
+        "wants": open_wants().count(),
         "shows": Show.select().count(), "looks": Look.select().where(Look.open == True).count(),  # noqa: E712
         "evidence": Evidence.select().count(), "blanks": len(blanks()), "facts": Fact.select().count(),
         "imports": Import.select().count(), "settings": Setting.select().count(),
     }  # fmt: skip
+
+
+def waiting_rows(offer: dict) -> list[dict]:
+    """The rows [{coin, set}] of an entry that waits, because the label of one of its coins is on another."""
+    return offer["body"][ROWS[offer.get("kind", "purchase")]]

@@ -6,6 +6,7 @@ from ..money import cents, costcode
 
 DEFAULTS = {
     "name": "My book", "currency": "USD", "label_address": "", "cost_code": "", "found_line": "", "label_shows": [],
+    "lots": "fifo", "held": "stock", "spot": {}, "worth": {},
 }  # fmt: skip
 
 

@@ -5,125 +5,11 @@ made again; tables in KEPT hold what is no fact: credentials, devices, photo fil
 Money is integer minor units, moments are milliseconds since 1970 UTC, days are YYYY-MM-DD.
 """
 
-import json
+from peewee import BigIntegerField, BooleanField, CompositeKey, ForeignKeyField, IntegerField, TextField
 
-from peewee import (
-    BigIntegerField,
-    BooleanField,
-    CompositeKey,
-    DatabaseProxy,
-    ForeignKeyField,
-    IntegerField,
-    Model,
-    TextField,
-)
-
-database = DatabaseProxy()
-
-
-class JSONText(TextField):
-    """A JSON value kept as compact text, the same bytes for the same value."""
-
-    def db_value(self, value):
-        return None if value is None else dumps(value)
-
-    def python_value(self, value):
-        return None if value is None else json.loads(value)
-
-
-def dumps(value) -> str:
-    """Compact JSON with sorted keys: one text for one value."""
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-
-
-class Base(Model):
-    class Meta:
-        database = database
-        legacy_table_names = False
-
-
-class Meta(Base):
-    key = TextField(primary_key=True)
-    value = TextField()
-
-
-# --- kept: what is no fact -------------------------------------------------------------------
-
-
-class Owner(Base):
-    name = TextField()
-    password = TextField()  # salted scrypt hash
-    session = TextField()  # changes with the password: older sign-ins end
-    created_ms = BigIntegerField()
-
-
-class Throttle(Base):
-    key = TextField(primary_key=True)
-    tokens = TextField()
-    stamp_ms = BigIntegerField()
-
-
-class Device(Base):
-    id = TextField(primary_key=True)
-    name = TextField()
-    role = TextField()
-    token = TextField(null=True, unique=True)  # SHA-256 of the device's token
-    next_n = IntegerField(default=1)
-    paired_ms = BigIntegerField()
-    contact_ms = BigIntegerField(null=True)
-    skew_ms = BigIntegerField(null=True)  # device clock minus ours at the last contact
-    cursor = BigIntegerField(default=0)
-    revoked_ms = BigIntegerField(null=True)
-
-
-class PairCode(Base):
-    code = TextField(primary_key=True)  # SHA-256
-    role = TextField()
-    label = TextField()
-    expires_ms = BigIntegerField()
-    used_ms = BigIntegerField(null=True)
-
-
-class Notice(Base):
-    device = TextField(null=True)
-    kind = TextField()
-    text = TextField()
-    when_ms = BigIntegerField()
-    seen = BooleanField(default=False)
-
-
-class PhotoFile(Base):
-    photo = TextField(primary_key=True)
-    digest = TextField()  # SHA-256 of the bytes that came in
-    width = IntegerField()
-    height = IntegerField()
-    size = IntegerField()
-    received_ms = BigIntegerField()
-
-
-# --- the journal -----------------------------------------------------------------------------
-
-
-class Fact(Base):
-    seq = BigIntegerField(primary_key=True)
-    id = TextField(unique=True)
-    device = TextField()
-    n = IntegerField()
-    kind = TextField(index=True)
-    when_ms = BigIntegerField()
-    received_ms = BigIntegerField()
-    body = JSONText()
-    digest = TextField()
-    verdict = TextField()
-    code = TextField(null=True)
-    message = TextField(null=True)
-    now = JSONText(null=True)
-
-    class Meta:
-        indexes = ((("device", "n"), True),)
-
-
-# --- folded ----------------------------------------------------------------------------------
+from .kept import (  # noqa: F401 - this is where tables are looked for
+    KEPT, Base, Device, Fact, JSONText, Meta, Notice, Owner, PairCode, PhotoFile, Throttle, database, dumps,
+)  # fmt: skip
 
 
 class About(Base):
@@ -160,7 +46,12 @@ class Coin(Base):
     ask = BigIntegerField(null=True)
     floor = BigIntegerField(null=True)
     publish = JSONText(default=list)
-    cost = BigIntegerField(null=True)  # all-in, from the purchase
+    pieces = IntegerField(default=1)  # more than 1: a lot
+    left = IntegerField(default=1)  # pieces that are ours or with us still, wherever they are
+    held = TextField(default="")
+    theirs = BooleanField(default=False)  # somebody else's coin, with us on memo or consignment
+    cost = BigIntegerField(null=True)  # all-in: what it came in for, and later costs
+    cost_left = BigIntegerField(null=True)  # of a lot partly gone, of what is left; else the same as `cost`
     made_by = TextField(index=True)  # the fact that made this record
     fact_seq = BigIntegerField()  # journal number of the last fact that changed it
     fact_device = TextField()
@@ -196,38 +87,106 @@ class Photo(Base):
 
 
 class Purchase(Base):
+    """How coins came in: bought, or by another road."""
+
     fact = TextField(primary_key=True)
+    how = TextField(default="purchase")  # purchase, trade, opening, inherited, gift, found
     date = TextField()
     party = TextField()
     show = TextField(null=True)
     payment = TextField(null=True)
+    payments = JSONText(default=list)  # [{how, cents}], where several ways are given
     note = TextField()
     costs = JSONText()  # as entered: [{what, cents}]
     total = BigIntegerField()
+    foreign = JSONText(null=True)
     want = TextField(null=True, index=True)  # the want that it fills
 
 
 class Bought(Base):
-    """One coin's share of a purchase, line by line."""
+    """One coin's share of a purchase, line by line; no total: nobody knows what it cost."""
 
     coin = ForeignKeyField(Coin, primary_key=True, on_delete="CASCADE", column_name="coin")
     purchase = ForeignKeyField(Purchase, on_delete="CASCADE", column_name="purchase")
     costs = JSONText()
+    total = BigIntegerField(null=True)
+    since = TextField(null=True)  # a gift counts as held from the donor's day on
+
+
+class Added(Base):
+    """One coin's share of a later cost, line by line."""
+
+    fact = TextField()
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    seq = BigIntegerField()
+    date = TextField()
+    party = TextField()
+    costs = JSONText()
     total = BigIntegerField()
+    note = TextField()
+
+    class Meta:
+        primary_key = CompositeKey("fact", "coin")
 
 
 class Sale(Base):
-    fact = TextField(primary_key=True)
+    """One coin's line of a sale or ticket."""
+
+    fact = TextField()
     coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
     price = BigIntegerField()
+    pieces = IntegerField(default=1)
     costs = JSONText()
     party = TextField()
     date = TextField()
     show = TextField(null=True, index=True)
     payment = TextField(null=True)
     note = TextField()
-    state_before = TextField()
-    live = BooleanField()  # false: the second of two sales, or undone
+    live = BooleanField()  # false: it clashes with another that stands
+
+    class Meta:
+        primary_key = CompositeKey("fact", "coin")
+
+
+class Deal(Base):
+    """The head of an entry about money or whereabouts that is no purchase and no sale of one coin."""
+
+    fact = TextField(primary_key=True)
+    kind = TextField()
+    how = TextField(default="")  # memo: memo, consignment; away: why; lost: how; withdrawn: to; money: what
+    way = TextField(default="")  # memo: out, in; transfer: the way of payment where it goes
+    date = TextField()
+    due = TextField(null=True)
+    party = TextField(default="")
+    show = TextField(null=True, index=True)
+    cents = BigIntegerField(null=True)  # ticket: price; return: refund; trade: boot; lost: reimbursed; money: amount
+    discount = BigIntegerField(null=True)
+    tax = JSONText(null=True)  # {place, rate, cents}
+    exempt = JSONText(null=True)
+    costs = JSONText(default=list)
+    payments = JSONText(default=list)
+    about = TextField(default="")
+    place = TextField(default="")
+    note = TextField(default="")
+
+
+class Move(Base):
+    """What an entry does to the whereabouts of a coin; `fold/standing.py` reads a coin's moves in order."""
+
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    fact = TextField(index=True)
+    seq = BigIntegerField()
+    step = TextField()  # out, return, off, back, lost, theirs, ours, held
+    state = TextField(default="")  # the state that it leads to; held: how it is held
+    was = TextField(default="")  # back: the state before; held: how it was held before
+    pieces = IntegerField(default=1)
+    cents = BigIntegerField(null=True)  # its share: price, refund, value, agreed net
+    costs = BigIntegerField(default=0)  # its share of what that cost us
+    of = TextField(null=True)  # return: the sale
+    live = BooleanField(default=True)  # false: it clashes with another that stands
+
+    class Meta:
+        primary_key = CompositeKey("coin", "fact")
 
 
 class Want(Base):
@@ -252,6 +211,8 @@ class Show(Base):
     starts = TextField(default="")
     ends = TextField(default="")
     float = BigIntegerField(null=True)
+    tax_rate = TextField(default="")  # per cent, decimal text
+    tax_place = TextField(default="")
     note = TextField(default="")
     fact_seq = BigIntegerField()
 
@@ -325,9 +286,8 @@ class CardSum(Base):
     sum = BigIntegerField()
 
 
-KEPT = [Meta, Owner, Throttle, Device, PairCode, Notice, PhotoFile, Fact]
 FOLDED = [
-    About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Sale,
+    About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Added, Sale, Deal, Move,
     Want, Show, Evidence, Blank, Look, Setting, Import, Card, CardSum,
 ]  # fmt: skip
 ALL = KEPT + FOLDED

@@ -5,12 +5,12 @@ from flask import Blueprint, Response, abort, render_template
 
 from ..labels import ids
 from ..records import photos
+from ..records.states import HELD
 from . import files, here
 
 public = Blueprint("public", __name__)
 
 FOUND_LINE = "This label belongs to a coin in a private collection. If you have found it, please keep it safe."
-HELD = ("in stock", "on memo", "on consignment", "at grading")
 
 
 @public.get("/c/<text>")

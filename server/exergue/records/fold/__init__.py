@@ -1,8 +1,9 @@
 """Folding: how each kind of fact changes the tables. Same facts in the same order, same tables."""
 
-from . import coins, deals, decide, lists, voids
+from . import cash, coins, deals, decide, edits, elsewhere, lists, returns, selling, trades, voids
 from .entry import Entry, Outcome
 
-FOLDS = {**coins.FOLDS, **deals.FOLDS, **voids.FOLDS, **decide.FOLDS, **lists.FOLDS}
+PARTS = (coins, edits, deals, cash, selling, returns, trades, elsewhere, voids, decide, lists)
+FOLDS = {kind: fold for part in PARTS for kind, fold in part.FOLDS.items()}
 
 __all__ = ["FOLDS", "Entry", "Outcome"]

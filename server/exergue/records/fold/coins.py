@@ -1,4 +1,4 @@
-"""Facts about one coin: new, edited, noted, checked, photographed."""
+"""Facts about one coin: new, noted, checked, photographed."""
 
 from ...coins import grades
 from .. import quick
@@ -10,7 +10,6 @@ from . import merge
 from .entry import Entry, Outcome, close_looks, contested, merged, raise_look
 
 RULES = fields_of("coin")
-ISSUE = {"denom", "type", "year", "mint"}  # what the catalogue can contradict
 
 
 def find(coin_id: str) -> Coin:
@@ -25,7 +24,7 @@ def words(coin: Coin, notes=()) -> str:
     said = [coin.id, coin.id[:5] + "-" + coin.id[5:], denomination_name(coin.denom), type_name(coin.type),
             coin.title, str(coin.year or ""), coin.mint, f"{coin.year}-{coin.mint}" if coin.mint else "",
             coin.variety, coin.grade, coin.grade.replace("-", ""), coin.certified_by, coin.certificate,
-            coin.place, *notes]  # fmt: skip
+            coin.place, f"{coin.pieces} pieces" if coin.pieces > 1 else "", *notes]  # fmt: skip
     return " ".join(filter(None, said)).lower()
 
 
@@ -54,7 +53,8 @@ def create(entry: Entry, coin_id: str, given: dict, cost: int | None = None) -> 
     about = merge.fields(RULES, given)
     if entry.fresh:
         check_coin(about)
-    coin = Coin(id=coin_id, state="in stock", made_by=entry.id, cost=cost, **about)
+    pieces = about.get("pieces", 1)
+    coin = Coin(id=coin_id, state="in stock", left=pieces, made_by=entry.id, cost=cost, cost_left=cost, **about)
     stamp(coin, entry, new=True)
     entry.touch("blank", coin_id)
     return coin
@@ -73,20 +73,6 @@ def add(entry: Entry) -> Outcome:
 def check_about(entry: Entry, given: dict) -> None:
     if entry.fresh:
         check_coin(merge.fields(RULES, given))
-
-
-def edit(entry: Entry) -> Outcome:
-    coin = find(entry.body["coin"])
-    changes, clashes = merge.merge(coin, RULES, entry.body["base"], entry.body["set"])
-    if entry.fresh and changes.keys() & ISSUE:  # a coin that was recorded before the catalogue knew better stays editable
-        check_coin({name: getattr(coin, name) for name in ISSUE} | changes)
-    seen = entry.body.get("seen")
-    moved_on = seen is not None and seen < coin.fact_seq and coin.fact_device != entry.device
-    for name, value in changes.items():
-        setattr(coin, name, value)
-    if changes:
-        stamp(coin, entry)
-    return merge.outcome(entry, ("coin", coin.id), clashes, moved_on)
 
 
 def note(entry: Entry) -> Outcome:
@@ -141,4 +127,4 @@ def forget(coin: Coin, entry: Entry) -> None:
     entry.touch("blank", coin.id)
 
 
-FOLDS = {"coin.add": add, "coin.edit": edit, "note": note, "check": check, "photo": photo}
+FOLDS = {"coin.add": add, "note": note, "check": check, "photo": photo}

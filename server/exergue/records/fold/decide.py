@@ -1,8 +1,8 @@
 """A person settles what could not be merged."""
 
-from ..tables import Coin, Look, Sale
+from ..tables import Coin, Look
 from ..verdicts import Refused
-from . import coins, deals, lists
+from . import coins, deals, edits, elsewhere, lists, standing, trades
 from .entry import Entry, Outcome, merged
 
 
@@ -32,9 +32,7 @@ def take_edit(entry: Entry, look: Look):
     kind, key = look.subject.split("/", 1)
     name, value = look.offer["field"], look.offer["proposed"]
     if kind == "coin":
-        coin = coins.find(key)
-        setattr(coin, name, value)
-        coins.stamp(coin, entry)
+        edits.change(entry, coins.find(key), {name: value})
     elif kind == "setting":
         lists.set_setting(key, value, entry)
     else:
@@ -49,9 +47,19 @@ def take_check(entry: Entry, look: Look):
 
 
 def second_sale(entry: Entry, look: Look):
-    key = look.subject.split("/", 1)[1]
-    Sale.update(live=False).where(Sale.coin == key).execute()  # whichever stood: one sale stands at a time
-    Sale.update(live=True).where(Sale.fact == look.offer["second"]).execute()
+    """The later one stands; the first does not, nor what else has to make way for it."""
+    coin, first = coins.find(look.subject.split("/", 1)[1]), look.offer["first"]
+    stood = list(standing.of(coin).out)
+    standing.put_aside(coin.id, look.offer["second"], live=True)
+    way = [fact for fact in reversed(stood) if fact != first]
+    for fact in [first, *way] if first in stood else [None, *way]:
+        if fact:
+            standing.put_aside(coin.id, fact)
+        try:
+            return standing.settle(coin, entry)
+        except standing.Clash:
+            pass
+    raise Refused("cannot_stand", "The second sale does not fit with what was entered since; undo that first.")
 
 
 def new_label(entry: Entry, look: Look):
@@ -64,16 +72,29 @@ def new_label(entry: Entry, look: Look):
         coins.create(entry, fresh, look.offer["set"])
         Coin.update(made_by=look.fact).where(Coin.id == fresh).execute()
         return None
-    body = look.offer["body"]
-    bought = [row | {"coin": fresh} if row["coin"] == old else row for row in body["bought"]]
-    if len({row["coin"] for row in bought}) < len(bought):
-        raise Refused("id_used", "This label is on another coin of the same purchase; give one that is free.")
-    if any(row["coin"] == fresh and (deals.taken(row) if fresh == old else coins.is_there(fresh)) for row in bought):
-        raise Refused("id_used", "Give a label that is on no other coin.")
-    outcome = deals.record_purchase(entry, look.offer["purchase"], body | {"bought": bought})
-    Coin.update(made_by=look.offer["purchase"]).where(Coin.made_by == entry.id).execute()
+    kind, fact_id, body = look.offer.get("kind", "purchase"), look.offer["purchase"], look.offer["body"]
+    rows, body = body[ROWS[kind]], relabelled(look.offer, old, fresh)
+    if len({row["coin"] for row in body[ROWS[kind]]}) < len(rows):
+        raise Refused("id_used", f"This label is on another coin of the same {kind}; give one that is free.")
+    for row in rows:
+        if row["coin"] == old and (USED[kind](row | {"set": row.get("set") or {}}) if fresh == old else coins.is_there(fresh)):
+            raise Refused("id_used", "Give a label that is on no other coin.")
+    outcome = RECORD[kind](entry, fact_id, body)
+    Coin.update(made_by=fact_id).where(Coin.made_by == entry.id).execute()
     return outcome
 
+
+def relabelled(offer: dict, old: str, fresh: str) -> dict:
+    """The waiting entry's body with its coin under another label."""
+    name = ROWS[offer.get("kind", "purchase")]
+    rows = [row | {"coin": fresh} if row["coin"] == old else row for row in offer["body"][name]]
+    return offer["body"] | {name: rows}
+
+
+ROWS = {"purchase": "bought", "acquired": "coins", "trade": "in", "memo": "coins"}
+RECORD = {"purchase": deals.record_purchase, "acquired": deals.record_acquired, "trade": trades.record_trade,
+          "memo": elsewhere.record_memo}  # fmt: skip
+USED = {"purchase": deals.taken, "acquired": deals.taken, "trade": trades.taken, "memo": elsewhere.taken}
 
 CHOICES = {
     "edit": {"keep": nothing, "take": take_edit},

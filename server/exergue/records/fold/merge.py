@@ -5,19 +5,22 @@ from .entry import Entry, Outcome, contested, merged, raise_look
 
 SAID = {
     "certified_by": "certified by", "grade_from": "lowest grade", "grade_to": "highest grade",
-    "ask": "asking price", "denom": "denomination", "year": "date",
+    "ask": "asking price", "denom": "denomination", "year": "date", "pieces": "number of pieces", "held": "way it is held",
+    "tax_rate": "tax rate", "tax_place": "place of the tax",
 }  # fmt: skip
 
 
 def normal(rule: str, value):
     """A field's value as it is kept: no null text, grades in their canonical form."""
     kind = rule.partition(":")[0].removesuffix("!")
-    if kind in ("text", "date"):
+    if kind in ("text", "date", "decimal"):
         return (value or "").strip()
     if kind == "grade":
         return str(grades.parse(value)) if value else ""
     if kind == "some":
         return sorted(value or [])
+    if kind == "pieces":
+        return value or 1
     if kind == "one" and value is None:
         return "usual" if "usual" in rule else ""
     return value

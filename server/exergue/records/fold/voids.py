@@ -1,9 +1,9 @@
 """Undoing an entry by a later one."""
 
-from ..kinds import fields_of
-from ..tables import Bought, Check, Coin, Fact, Look, Note, Photo, Purchase, Sale, Voided
+from .. import quick
+from ..tables import Added, Bought, Check, Coin, Deal, Fact, Look, Move, Note, Photo, Purchase, Sale, Voided
 from ..verdicts import REFUSED, Refused
-from . import coins, deals, merge
+from . import coins, edits, elsewhere, standing
 from .entry import Entry, Outcome, merged
 
 
@@ -24,64 +24,84 @@ def void(entry: Entry) -> Outcome:
 def close_looks(entry: Entry, target: Fact) -> None:
     """Nothing of an undone entry waits any more, though a later decision may have raised the look."""
     for look in Look.select().where(Look.open == True).order_by(Look.id):  # noqa: E712
-        if target.id in (look.fact, look.offer.get("purchase")):
-            look.open, look.choice, look.decided_by = False, "undone", entry.id
-            look.save()
-            entry.touch(*look.subject.split("/", 1))
+        if target.id in (look.fact, look.offer.get("purchase"), look.offer.get("second")):
+            settle_look(entry, look)
 
 
-def undo_purchase(entry: Entry, target: Fact):
-    rows = list(Bought.select().where(Bought.purchase == target.id).order_by(Bought.coin))
-    bought = [Coin.get_by_id(row.coin_id) for row in rows]
-    for coin in bought:
-        refuse_if_sold(coin)
-    for coin in bought:
+def settle_look(entry: Entry, look: Look) -> None:
+    look.open, look.choice, look.decided_by = False, "undone", entry.id
+    look.save()
+    entry.touch(*look.subject.split("/", 1))
+
+
+def undo_deal(entry: Entry, target: Fact):
+    """Take away all that an entry did to coins and money; what is left of it follows from the rest."""
+    moves = list(Move.select().where(Move.fact == target.id).order_by(Move.coin))
+    bought = [row.coin_id for row in Bought.select(Bought.coin).where(Bought.purchase == target.id)]
+    added = [row.coin_id for row in Added.select(Added.coin).where(Added.fact == target.id)]
+    found = {key: Coin.get_by_id(key) for key in sorted({*bought, *added, *(move.coin_id for move in moves)})}
+    for coin in found.values():
+        if coin.made_by == target.id:
+            refuse_if_used(coin, target.id)
+        elif coin.id in bought:
+            refuse_if_sold(coin, target.id)
+    if target.kind == "withdrawn":
+        kept = elsewhere.undo_withdrawn(moves, found)
+    for table in (Sale, Move, Added, Deal, Purchase):
+        table.delete().where(table.fact == target.id).execute()
+    for coin in found.values():
         if coin.made_by == target.id:
             coins.forget(coin, entry)
         else:
-            coin.cost = None
-            coins.stamp(coin, entry)
-    Purchase.delete().where(Purchase.fact == target.id).execute()
+            standing.resettle(coin, entry, SAID.get(target.kind, "This entry"))
     if target.body.get("want"):  # what it brought is sought again
         entry.touch("want", target.body["want"])
+    for move in moves:
+        if move.step == "out" and move.live:
+            let_rivals_stand(entry, found[move.coin_id])
+    if target.kind == "withdrawn" and kept:
+        return merged("The way a coin is held was changed again since and stays as it is.")
 
 
-def refuse_if_sold(coin: Coin) -> None:
-    if deals.live_sale(coin.id):
+SAID = {"purchase": "This purchase", "sale": "This sale", "ticket": "This ticket", "trade": "This trade",
+        "return": "This return"}  # fmt: skip
+
+
+def let_rivals_stand(entry: Entry, coin: Coin) -> None:
+    """Another sale of the coin that waited for a decision stands now, if there is room for it."""
+    waiting = Look.select().where(Look.subject == f"coin/{coin.id}", Look.kind == "sold_twice", Look.open == True)  # noqa: E712
+    for look in waiting.order_by(Look.id):
+        standing.put_aside(coin.id, look.offer["second"], live=True)
+        try:
+            standing.settle(coin, entry)
+        except standing.Clash:
+            standing.put_aside(coin.id, look.offer["second"])
+        else:
+            settle_look(entry, look)
+
+
+def refuse_if_sold(coin: Coin, but: str) -> None:
+    if quick.there("select 1 from move where coin = ? and step = ? and live = ? and fact <> ?", coin.id, "out", True, but):
         raise Refused("sold_since", "The coin was sold since; undo the sale first.")
+
+
+def refuse_if_used(coin: Coin, but: str) -> None:
+    """A coin leaves the book with the entry that made it, unless something else was entered about its money or place."""
+    refuse_if_sold(coin, but)
+    if quick.there("select 1 from move where coin = ? and live = ? and fact <> ?", coin.id, True, but):
+        raise Refused("used_since", "It was entered since where a coin of this went or how it is held; undo that first.")
+    if quick.there("select 1 from added where coin = ? and fact <> ?", coin.id, but):
+        raise Refused("cost_since", "A later cost was recorded for a coin of this since; undo that first.")
 
 
 def undo_add(entry: Entry, target: Fact):
     coin = Coin.get_or_none(Coin.made_by == target.id)
     if coin is None:
         return
-    refuse_if_sold(coin)
+    refuse_if_used(coin, target.id)
     if Bought.get_or_none(Bought.coin == coin):
         raise Refused("bought_since", "A purchase was recorded for this coin since; undo that first.")
     coins.forget(coin, entry)
-
-
-def undo_sale(entry: Entry, target: Fact):
-    sale = Sale.get_or_none(Sale.fact == target.id)
-    if sale is None:
-        return
-    coin = Coin.get_by_id(sale.coin_id)
-    rival = (
-        Sale.select()
-        .join(Look, on=(Look.fact == Sale.fact))
-        .where(Sale.coin == coin, Sale.fact != sale.fact, Look.kind == "sold_twice", Look.open == True)  # noqa: E712
-        .order_by(Sale.fact)
-        .first()
-    )
-    was_live = sale.live
-    sale.delete_instance()
-    if was_live and rival:  # the other sale of the same coin now stands
-        rival.live = True
-        rival.save()
-        close_looks(entry, Fact.get(Fact.id == rival.fact))
-    elif was_live and not deals.live_sale(coin.id):
-        coin.state = sale.state_before
-    coins.stamp(coin, entry)
 
 
 def undo_note(entry: Entry, target: Fact):
@@ -103,22 +123,9 @@ def undo_check(entry: Entry, target: Fact):
         coins.set_check(body["coin"], body["key"], body.get("base") or "", "", entry)
 
 
-def undo_edit(entry: Entry, target: Fact):
-    coin = coins.find(target.body["coin"])
-    rules = fields_of("coin")
-    base, new = merge.fields(rules, target.body["base"]), merge.fields(rules, target.body["set"])
-    kept = []
-    for name, value in new.items():
-        if name in base and getattr(coin, name) == value:
-            setattr(coin, name, base[name])
-        elif name not in base or getattr(coin, name) != base[name]:
-            kept.append(name)
-    coins.stamp(coin, entry)
-    if kept:
-        names = " and ".join(merge.SAID.get(name, name) for name in kept)
-        return merged(f"The {names} was changed again since and stays as it is.")
-
-
-UNDO = {"purchase": undo_purchase, "sale": undo_sale, "coin.add": undo_add, "coin.edit": undo_edit,
-        "note": undo_note, "check": undo_check, "photo": undo_photo}  # fmt: skip
+UNDO = {
+    "coin.add": undo_add, "coin.edit": edits.undo, "note": undo_note, "check": undo_check, "photo": undo_photo,
+    **dict.fromkeys(("purchase", "acquired", "cost", "sale", "ticket", "return", "trade", "memo", "away", "back", "lost",
+                     "withdrawn", "money"), undo_deal),
+}  # fmt: skip
 FOLDS = {"void": void}

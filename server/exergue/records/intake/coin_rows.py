@@ -2,6 +2,7 @@
 
 from ...labels import ids
 from ...money import cents
+from ..kinds import MAX_PIECES
 from . import about, deals
 from .cells import Cells
 from .draft import CHANGE, NEW, REFUSED, SAME
@@ -10,6 +11,7 @@ from .sheet import flat
 
 PLAIN = {"certified_by": 60, "certificate": 40, "place": 60}
 MONEY = ("ask", "floor")
+HELD = ("stock", "investment", "personal")
 PUBLISH = ("identity", "grade", "price", "photos")
 
 
@@ -91,6 +93,7 @@ def _fields(cells: Cells) -> dict:
         if wrong := [word for word in words if word not in PUBLISH]:
             cells.error("publish", f"“{wrong[0]}” cannot be published; known are {', '.join(PUBLISH)}.")
         found["publish"] = sorted(set(words))
+    found |= _lot(cells)
     number = found.get("certificate", "")
     if "E+" in number.upper() and number[:1].isdigit():
         cells.error("certificate", f"A spreadsheet shortened this number to “{number}”; write it out, as text.")
@@ -102,11 +105,25 @@ def _fields(cells: Cells) -> dict:
     return found
 
 
+def _lot(cells: Cells) -> dict:
+    """How many alike coins the record stands for, and how they are held."""
+    found, pieces, held = {}, cells.raw("pieces"), cells.raw("held").lower()
+    if pieces.isascii() and pieces.isdigit() and 1 <= int(pieces) <= MAX_PIECES:
+        found["pieces"] = int(pieces)
+    elif pieces:
+        cells.error("pieces", f"“{pieces}” is not a number of pieces; write it like 20.")
+    if held in HELD:
+        found["held"] = held
+    elif held:
+        cells.error("held", f"“{held}” is no way to hold a coin; known are {', '.join(HELD)}.")
+    return found
+
+
 # --- what follows ---------------------------------------------------------------------------------
 
 
 def _new(cells: Cells, coin_id: str, fields: dict, bought: dict | None, sold: dict | None) -> None:
-    given = {name: value for name, value in fields.items() if value not in (None, "", [])}
+    given = {name: value for name, value in fields.items() if value not in (None, "", []) and (name, value) != ("pieces", 1)}
     if not (given.keys() & {"denom", "type", "title", "year"}):
         return cells.error("", "Nothing says which coin this is.")
     facts = cells.row.facts

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Protocol
 
 from .. import kinds, knowledge
-from ..tables import Bought, Coin, Evidence, Fact, Note, Purchase, Sale, Show, Want, dumps
+from ..tables import Bought, Coin, Evidence, Fact, Move, Note, Purchase, Sale, Show, Want, dumps
 
 BATCH = 500
 
@@ -94,7 +94,7 @@ def _held(ids: list[str]) -> Iterator[tuple[str, Held]]:
     bought = {row.coin_id: row for row in Bought.select().where(Bought.coin.in_(ids))}
     deals = {row.fact: row for row in
              Purchase.select().where(Purchase.fact.in_([row.purchase_id for row in bought.values()]))}  # fmt: skip
-    sold = {row.coin_id: row for row in Sale.select().where(Sale.coin.in_(ids), Sale.live == True)}  # noqa: E712
+    sold = standing_sales(ids)
     notes: dict[str, list[str]] = {}
     for note in Note.select().where(Note.coin.in_(ids)).order_by(Note.when_ms, Note.fact):
         notes.setdefault(note.coin_id, []).append(note.text)
@@ -110,11 +110,20 @@ def _held(ids: list[str]) -> Iterator[tuple[str, Held]]:
         )
 
 
+def standing_sales(ids: list[str]) -> dict[str, Sale]:
+    """coin → the sale by which it went, of these coins those that are sold; of a lot the last of its sales."""
+    move = (Move.coin == Sale.coin) & (Move.fact == Sale.fact)
+    query = Sale.select().join(Move, on=move).switch(Sale).join(Coin, on=Coin.id == Sale.coin)
+    rows = query.where(Sale.coin.in_(ids), Sale.live == True, Coin.state == "sold").order_by(Move.seq)  # noqa: E712
+    return {row.coin_id: row for row in rows}
+
+
 def by_kind(costs: list[dict]) -> dict[str, int]:
-    """Cost lines as {what: cents}, lines of one kind added up."""
+    """Cost lines as {what: cents}, lines of one kind added up; what a coin that was not bought counts for is a price."""
     sums: dict[str, int] = {}
     for line in costs:
-        sums[line["what"]] = sums.get(line["what"], 0) + line["cents"]
+        what = line["what"] if line["what"] in kinds.spec()["words"]["costs"] else "price"
+        sums[what] = sums.get(what, 0) + line["cents"]
     return sums
 
 

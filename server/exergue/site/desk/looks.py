@@ -87,8 +87,8 @@ def _sold_twice(look: dict, key: str) -> list[dict]:
 def _label_used_twice(look: dict, key: str) -> list[dict]:
     card = here.book().card("coin", key)
     offer = look["offer"]
-    rows = offer["body"]["bought"] if "purchase" in offer else [{"coin": key, "set": offer["set"]}]
-    later = next((row["set"] for row in rows if row["coin"] == key), {})
+    rows = reading.waiting_rows(offer) if "purchase" in offer else [{"coin": key, "set": offer["set"]}]
+    later = next((row.get("set") or {} for row in rows if row["coin"] == key), {})
     first = words.coin_line(card) if card else "No coin: the one that had it has left the book"
     button = "Give it a new label" if card else "Take it in"
     waits = _version("Came later with the same label", words.coin_line(later), "new_id", button, by=who(look["line"]))

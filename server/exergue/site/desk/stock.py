@@ -5,12 +5,12 @@ from flask import flash, redirect, render_template, request, url_for
 from ...coins import denominations, grades
 from ...labels import ids
 from ...records import reading
+from ...records.states import STATES
 from ...records.verdicts import Refused
 from .. import here
 from . import desk
 from .forms import text
 
-STATES = ("in stock", "on memo", "on consignment", "at grading", "sold", "traded", "returned", "missing", "void")
 ORDERS = {"what": "What it is", "newest": "Changed last", "date": "Date and mint", "grade": "Grade, best first",
           "ask": "Asking price", "cost": "Cost", "place": "Place", "id": "ID"}  # fmt: skip
 PER = (50, 100, 200)

@@ -3,7 +3,8 @@
 from ...coins import grades
 from ...labels import ids
 from ...records import knowledge, reading
-from . import showing
+from . import deal_words, showing
+from .deal_words import COSTS
 
 FIELDS = {
     "denom": "denomination", "type": "type", "title": "description", "year": "year", "mint": "mint mark",
@@ -12,14 +13,14 @@ FIELDS = {
     "years": "dates", "grade_from": "grade from", "grade_to": "grade to", "ceiling": "ceiling",
     "priority": "priority", "note": "note", "name": "name", "table": "table", "starts": "first day",
     "ends": "last day", "float": "cash float", "date": "day", "price": "price", "fee_included": "buyer’s fee included",
-    "problem": "problem coin", "source": "source",
+    "problem": "problem coin", "source": "source", "pieces": "number of pieces", "held": "how it is held",
+    "tax_rate": "tax rate in per cent", "tax_place": "place of the tax",
 }  # fmt: skip
 SETTINGS = {
     "name": "name of the book", "currency": "currency", "label_address": "label address", "cost_code": "cost code",
-    "found_line": "“if found” line", "label_shows": "what labels show",
+    "found_line": "“if found” line", "label_shows": "what labels show", "lots": "order in which pieces of a lot are sold",
+    "held": "usual way to hold coins", "spot": "spot prices of metals", "worth": "weighing of past sales",
 }  # fmt: skip
-COSTS = {"price": "Price", "fee": "Buyer’s fee", "tax": "Tax", "shipping": "Shipping", "insurance": "Insurance",
-         "grading": "Grading", "other": "Other"}  # fmt: skip
 ANSWERS = {"fits": "fits", "differs": "does not fit", "unsure": "cannot tell", "": "cleared"}
 MONEY = {"ask", "floor", "ceiling", "float", "price"}
 
@@ -38,6 +39,8 @@ def value(field: str, said) -> str:
         return showing.day(said)
     if isinstance(said, bool):
         return "yes" if said else "no"
+    if isinstance(said, dict):
+        return ", ".join(f"{name} {value(field, one)}" for name, one in said.items())
     if isinstance(said, list):
         return ", ".join(map(str, said))
     return str(said)
@@ -62,10 +65,6 @@ def changes(body: dict) -> list[str]:
     ]
 
 
-def costs(lines: list[dict] | None) -> list[str]:
-    return [f"{COSTS.get(line['what'], line['what'])}: {showing.money(line['cents'])}" for line in lines or []]
-
-
 def sentence(line: dict) -> tuple[str, list[str]]:
     """(what was done, details) of one entry; an entry that cannot be read is named by its kind."""
     try:
@@ -80,7 +79,7 @@ def _purchase(body: dict) -> tuple[str, list[str]]:
     what = "" if many == 1 else f" {many} coins"
     seller = f" from {body['from']}" if body.get("from") else ""
     said = f"Bought{what}{seller} on {showing.day(body['date'])} for {showing.money(total)}"
-    details = costs(body["costs"]) + _deal(body)
+    details = deal_words.costs(body["costs"]) + deal_words.paid(body) + deal_words.about(body)
     if many == 1 and body["bought"][0]["set"]:
         details.insert(0, coin_line(body["bought"][0]["set"]))
     return said, details
@@ -89,13 +88,7 @@ def _purchase(body: dict) -> tuple[str, list[str]]:
 def _sale(body: dict) -> tuple[str, list[str]]:
     buyer = f" to {body['to']}" if body.get("to") else ""
     return (f"Sold{buyer} on {showing.day(body['date'])} for {showing.money(body['price'])}",
-            costs(body.get("costs")) + _deal(body))  # fmt: skip
-
-
-def _deal(body: dict) -> list[str]:
-    show = next((s["name"] for s in reading.shows() if s["id"] == body["show"]), "") if body.get("show") else ""
-    return [text for text in (f"At {show}" if show else "", f"By {body['payment']}" if body.get("payment") else "",
-                              body.get("note") or "") if text]  # fmt: skip
+            deal_words.costs(body.get("costs")) + deal_words.about(body))  # fmt: skip
 
 
 def _void(body: dict) -> tuple[str, list[str]]:
@@ -112,6 +105,7 @@ def _decide(body: dict) -> tuple[str, list[str]]:
 
 
 SAID = {
+    **deal_words.SAID,
     "coin.add": lambda b: (f"Entered: {coin_line(b['set'])}", []),
     "coin.edit": lambda b: ("Changed " + " and ".join(FIELDS.get(n, n) for n in b["set"]), changes(b)),
     "purchase": _purchase,

@@ -1,0 +1,99 @@
+"""The part of a coin's card that tells of its money and its whereabouts.
+
+A card says nothing of what is usual: one piece, ours, here, held as the book's setting says.
+"""
+
+import json
+
+from ..money import lots
+from . import quick
+
+_PURCHASE = (
+    'select b.costs, p.fact, p.date, p.party, p.show, p.payment, p.note, p.total, p.how, p.payments, p."foreign", b.since '
+    "from bought b join purchase p on p.fact = b.purchase where b.coin = ?"
+)
+_ADDED = "select costs, fact, date, seq from added where coin = ? order by seq"
+_MOVES = (
+    "select m.fact, m.seq, m.step, m.state, m.pieces, m.cents, m.costs, m.of, d.kind, d.how, d.way, d.due, "
+    "coalesce(d.date, s.date), coalesce(d.party, s.party), coalesce(d.show, s.show), coalesce(d.note, s.note), "
+    "s.price, s.costs, s.payment from move m left join deal d on d.fact = m.fact "
+    "left join sale s on s.fact = m.fact and s.coin = m.coin where m.coin = ? and m.live = ? order by m.seq, m.fact"
+)
+_NAMES = ("fact", "seq", "step", "state", "pieces", "cents", "costs", "of", "kind", "how", "way", "due", "date",
+          "party", "show", "note", "price", "lines", "payment")  # fmt: skip
+
+
+def moves(key: str) -> list[dict]:
+    """What happened to a coin, in order, each with its date and party."""
+    return [dict(zip(_NAMES, row, strict=True)) for row in quick.rows(_MOVES, key, True)]
+
+
+def whereabouts(state: str, happened: list[dict]) -> dict:
+    """{where: {with, date, why, due?}} of a coin that is not simply here: with whom, since when, why, until when."""
+    for move in reversed(happened):
+        if move["step"] in ("off", "theirs", "lost") and move["state"] == state:
+            due = {"due": move["due"]} if move["due"] else {}
+            return {"where": {"with": move["party"], "date": move["date"], "why": move["how"]} | due}
+    return {}
+
+
+def purchase(key: str) -> dict:
+    """{costs, purchase} by which the coin came in; a line without `fact` is of that purchase."""
+    found = quick.row(_PURCHASE, key)
+    if found is None:
+        return {"costs": [], "purchase": None}
+    names = ("fact", "date", "from", "show", "payment", "note", "total")
+    how, payments, foreign, since = found[8], json.loads(found[9]), found[10], found[11]
+    more = {"how": how} if how != "purchase" else {}
+    more |= {"payments": payments} if payments else {}
+    more |= {"foreign": json.loads(foreign)} if foreign else {}
+    more |= {"since": since} if since else {}
+    return {"costs": json.loads(found[0]), "purchase": dict(zip(names, found[1:8], strict=True)) | more}
+
+
+def later_costs(key: str, happened: list[dict]) -> list[dict]:
+    """Lines [{what, cents, fact, date, after?}] of later costs; `after`: the coin had gone by then."""
+    gone = next((move["seq"] for move in reversed(happened) if move["step"] in ("out", "return")), None)
+    if gone is not None and any(move["seq"] == gone and move["step"] == "return" for move in happened):
+        gone = None
+    return [
+        {"what": line["what"], "cents": line["cents"], "fact": fact, "date": date}
+        | ({"after": True} if gone is not None and seq > gone else {})
+        for costs, fact, date, seq in quick.rows(_ADDED, key)
+        for line in json.loads(costs)
+    ]
+
+
+def history(row: dict, cost: int | None, happened: list[dict]) -> dict:
+    """{sale, moves?}: the sale that stands, and everything since the purchase that touched the coin's money.
+
+    A gain is what came in, less what that cost us, less the cost of those pieces; None where that is unknown.
+    """
+    went, lines, sales, pieces, net = 0, [], {}, row["pieces"], None
+    for move in happened:
+        if move["step"] == "ours":
+            continue
+        if move["step"] == "theirs":
+            went, net = 0, move["cents"]
+        line = {"fact": move["fact"], "kind": move["kind"] or "sale", "date": move["date"], "with": move["party"],
+                "how": move["how"] or move["way"] or "", "cents": move["cents"]}  # fmt: skip
+        line |= {"pieces": move["pieces"]} if pieces > 1 else {}
+        if move["step"] == "out":
+            basis = net if net is not None and cost is None else cost
+            share = None if basis is None else lots.some(basis, pieces, went, move["pieces"])
+            went += move["pieces"]
+            line["gain"] = None if share is None else move["cents"] - move["costs"] - share
+            sales[move["fact"]] = [move, move["pieces"], line["gain"]]
+        elif move["step"] == "return":
+            went -= move["pieces"]
+            sales[move["of"]][1] -= move["pieces"]
+        lines.append(line)
+    sold = [(move, gain) for move, left, gain in sales.values() if left and move["state"] == "sold"]
+    told = {"sale": _sale(*sold[-1], pieces) if sold and row["state"] == "sold" else None}
+    return told | ({"moves": lines} if [line["kind"] for line in lines] not in ([], ["sale"]) else {})
+
+
+def _sale(move: dict, gain: int | None, pieces: int) -> dict:
+    sale = {"fact": move["fact"], "price": move["price"], "costs": json.loads(move["lines"]), "to": move["party"],
+            "date": move["date"], "show": move["show"], "payment": move["payment"], "note": move["note"], "gain": gain}  # fmt: skip
+    return sale | ({"pieces": move["pieces"]} if pieces > 1 else {})
