@@ -61,3 +61,13 @@ def test_every_fact_of_money_has_a_sentence_and_breaks_no_page(ada, buy, phone):
     assert "An entry of the kind" not in journal and "refused" not in journal.lower()
     for page in (*PAGES, *(f"/desk/coins/{coin}" for coin in (one, two, three, four, come, theirs, gift)), "/desk/stock?state=all"):
         assert ada.get(page).status_code == 200, page
+
+
+def test_a_coin_of_unknown_cost_and_one_with_a_later_cost_are_told_as_such(ada, buy, phone):
+    coin, old = buy(), new_id()
+    phone("acquired", {"how": "opening", "coins": [{"coin": old, "set": {"title": "x"}}]} | DAY)
+    phone("sale", {"coin": coin, "price": 9_999} | DAY)
+    phone("cost", {"coins": [{"coin": coin}], "costs": COST} | DAY)
+    assert "What it cost is not known" in ada.get(f"/desk/coins/{old}").text
+    page = ada.get(f"/desk/coins/{coin}").text
+    assert "after the sale" in page and "Its share of a purchase" not in page
