@@ -134,6 +134,24 @@ def test_the_books_own_export_changes_nothing_when_it_comes_back(stocked):
         assert draft.counts["same"] == len(draft.rows)
 
 
+def test_lots_gifts_returns_and_trades_come_back_unchanged(book):
+    lot, gift, back, out, come = (ids.new_id() for _ in range(5))
+    day = {"date": "2026-03-14"}
+    price = [{"what": "price", "cents": 1_003}]
+    book.act("purchase", {"bought": [{"coin": lot, "set": {"title": "roll"}, "pieces": 10}], "costs": price} | day)
+    book.act("purchase", {"bought": [{"coin": one, "set": {"title": "one"}} for one in (back, out)], "costs": price} | day)
+    book.act("acquired", {"how": "gift", "coins": [{"coin": gift, "set": {"title": "a gift", "held": "personal"}, "basis": 500}]} | day)
+    sold = book.act("ticket", {"sold": [{"coin": back}, {"coin": lot, "pieces": 3}], "price": 900} | day)
+    book.act("return", {"of": sold.fact, "coins": [back], "refund": 100} | day)
+    book.act("trade", {"out": [{"coin": out, "value": 5}], "in": [{"coin": come, "set": {"title": "came"}, "value": 5}], "boot": 0} | day)
+    file = exported(book)["coins.csv"]
+    draft = draft_of(book, file)
+    assert draft.counts["same"] == len(draft.rows) == 5 and not any(row.warned for row in draft.rows)
+    rows = {row["ID"]: row for row in csv.DictReader(io.StringIO(file.decode("utf-8-sig")))}
+    assert rows[ids.show(lot)]["Pieces"] == "10" and rows[ids.show(gift)]["Held as"] == "personal"
+    assert rows[ids.show(back)]["Sold price"] == "" and rows[ids.show(out)]["State"] == "traded"
+
+
 def test_an_empty_book_filled_from_an_export_exports_the_same(stocked, tmp_path):
     files = exported(stocked)
     other = Book.create(tmp_path / "other")

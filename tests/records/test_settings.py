@@ -10,6 +10,8 @@ GOOD = [
     ("name", "Alder’s cabinet"), ("currency", "CHF"), ("label_address", "https://coins.example"), ("label_address", ""),
     ("label_address", "http://192.168.1.9:8080/"), ("cost_code", "BLACKHORSE"), ("cost_code", "blackhorse x"),
     ("cost_code", ""), ("found_line", "Please call."), ("label_shows", []), ("label_shows", ["ask", "code"]),
+    ("lots", "specific"), ("held", "personal"), ("spot", {"silver": {"cents": 3_012, "date": "2026-03-14"}}),
+    ("worth", {"half_life": 730, "margins": {"usual": 20, "silver": "12.5"}}),
 ]  # fmt: skip
 ODD = [5, None, True, [], {}, ["ask"], "two\nlines", "x" * 301, {"a": [1]}]
 BAD = [
@@ -18,6 +20,8 @@ BAD = [
     ("label_address", "https://[coins"), ("label_address", "https://coins.example:x"), ("label_address", "https://a b"),
     ("label_address", "javascript:alert(1)"), ("cost_code", "BLACK"), ("cost_code", "BLACKHORSEB"),
     ("cost_code", "AABCDEFGHI"), ("label_shows", ["cost"]), ("label_shows", ["ask", "ask"]), ("label_shows", "ask"),
+    ("lots", "lifo"), ("held", ""), ("spot", {"silver": 5}), ("spot", {"silver": {"cents": -1, "date": "2026-03-14"}}),
+    ("spot", []), ("worth", {"a": {"b": {"c": 1}}}), ("worth", {"half_life": 0.5}), ("worth", "long"),
     ("colour", "red"), ("book", "x"), ("", "x"),
 ]  # fmt: skip
 
