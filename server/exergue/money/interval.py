@@ -1,0 +1,28 @@
+"""How wide four sales in five spread: quantiles of what was seen, and of Student's t where little was seen."""
+
+
+def student(part: float, freedom: float) -> float:
+    """The half-width, in standard deviations, that holds `part` (such as 0.80) of Student's t with that many degrees."""
+    from scipy.special import stdtrit
+
+    return float(stdtrit(freedom, (1 + part) / 2))
+
+
+def widening(surprises: list[tuple], part: float, counts: float) -> float:
+    """The half-width, in predicted standard deviations, that holds `part` of further sales.
+
+    `surprises`: for each type, how far each sale lay from what the others said of it (≥ 0, in such deviations), and
+    weights. Their weighted quantile (inverted distribution), drawn towards Student's t with as many degrees of freedom
+    as there are sales (one at least) as if that rested on `counts` of them.
+    """
+    import numpy as np
+
+    far = np.concatenate([far for far, _ in surprises]) if surprises else np.zeros(0)
+    weight = np.concatenate([weight for _, weight in surprises]) if surprises else np.zeros(0)
+    expected = student(part, max(float(weight.sum()), 1.0))
+    if not len(far):
+        return expected
+    order = np.argsort(far)
+    reached = np.cumsum(weight[order])
+    seen = float(far[order][np.searchsorted(reached, part * reached[-1])])
+    return (seen * float(reached[-1]) + expected * counts) / (float(reached[-1]) + counts)
