@@ -31,11 +31,12 @@ COUNTS = (3, 6, 12, 30)
 class World:
     """Truth of one market, and sales from it."""
 
-    def __init__(self, rng: np.random.Generator, types: int, *, issues: int, spread=(0.10, 0.35), trend=0.03, stray=0.05, clumps=False):
+    def __init__(self, rng: np.random.Generator, types: int, *, issues: int, spread=(0.15, 0.40), trend=0.03, stray=0.05, clumps=False):
         self.rng, self.stray, self.clumps = rng, stray, clumps
         top = len(USUAL)
         steep = rng.gamma(6, 0.15 / 6, (types, 1)) + np.where(np.arange(top) > MINT_STATE, rng.gamma(4, 0.14 / 4, (types, 1)), 0)
-        self.curve = rng.uniform(6, 10.5, (types, 1)) + np.cumsum(steep * rng.gamma(2, 0.5, (types, top)), axis=1)
+        uneven = rng.gamma(4, 1 / 4, top) * rng.gamma(12, 1 / 12, (types, top))  # partly alike in all types
+        self.curve = rng.uniform(6, 10.5, (types, 1)) + np.cumsum(steep * uneven, axis=1)
         self.issues = np.ones(types, int) if issues == 1 else rng.integers(2, issues + 1, types)
         self.level = []
         for count in self.issues:

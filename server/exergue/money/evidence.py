@@ -11,7 +11,7 @@ from datetime import date
 from functools import partial
 
 from .assumed import Settings
-from .fit import Fit, Spreads, kinship, learn
+from .fit import Axis, Fit, Spreads, kinship, learn
 from .interval import widening
 from .monotone import curve, isotonic
 from .pooled import pool
@@ -61,7 +61,7 @@ class Market:
         if not of:
             return Picture()
         fit, rows = self._fit(target), self._rows(target, of, self.melt(target.type, target.year))
-        weight = fit.closeness(None, target.issue, target.group) * fit.age_weight * fit.robust
+        weight = fit.weights(None, target.issue, target.group)
         today = np.rint(np.exp(self._value[of] + self.pool.shape(self._place[of]) + self.pool.factor(*target.group)))
         dots = [
             Dot(
@@ -104,8 +104,9 @@ class Market:
             np.array([sale.designation for sale in kept], dtype=object), np.array([sale.problem for sale in kept], dtype=bool),
             self.settings,
         )  # fmt: skip
+        self._axis = Axis(self.pool)
         factor = {group: self.pool.factor(*group) for group in {sale.group for sale in kept}}
-        brought = np.log(self._paid) + self.pool.trend * days / 365.25
+        brought = np.log(self._paid) + self.pool.since(days / 365.25)
         self._value = brought - self.pool.shape(self._place) - np.array([factor[sale.group] for sale in kept], dtype=float)
 
     def _compared(self, type: str, group: tuple[str, bool]) -> tuple:
@@ -124,12 +125,12 @@ class Market:
         self.spreads = learn(fits, start, said.learn_counts)
         for fit in fits:
             fit.solve(self.spreads, fit.own_spread(said.spread_counts), rounds=2)
-        self.widening = widening([fit.surprises() for fit in fits], said.interval, said.learn_counts)
+        self.widening = widening([fit.surprises() for fit in fits], said.interval, said.width_counts)
 
     def _unsolved(self, of: list[int]) -> Fit:
         sales = [self.sales[at] for at in of]
         return Fit(
-            self._place[of], [s.issue for s in sales], [s.group for s in sales], self._value[of], self._weight[of],
+            self._axis, self._place[of], [s.issue for s in sales], [s.group for s in sales], self._value[of], self._weight[of],
             self._kin, self.settings.freedom,
         )  # fmt: skip
 
@@ -153,7 +154,7 @@ class Market:
         half, sure = self.widening * np.sqrt(fit.own**2 + variance), 1 / variance
         low, mid, high = (_cents(isotonic(line, sure), melt) for line in (value - half, value, value + half))
         bare = _cents(isotonic(value - half, sure), None)
-        weight = fit.closeness(places, target.issue, target.group) * fit.age_weight * fit.robust
+        weight = fit.weights(places, target.issue, target.group)
         counts, days = weight >= _COUNTS, self._day[of]
         first = np.where(counts, days, days.max()).min(axis=1)
         last = np.where(counts, days, days.min()).max(axis=1)

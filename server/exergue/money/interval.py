@@ -8,11 +8,20 @@ def student(part: float, freedom: float) -> float:
     return float(stdtrit(freedom, (1 + part) / 2))
 
 
+def quantile(values, weights, part: float) -> float:
+    """The least of `values` at which `part` of the weight is reached (the inverted distribution; part 0.5: lower median)."""
+    import numpy as np
+
+    order = np.argsort(values)
+    reached = np.cumsum(weights[order])
+    return float(values[order][min(np.searchsorted(reached, part * reached[-1]), len(values) - 1)])
+
+
 def widening(surprises: list[tuple], part: float, counts: float) -> float:
     """The half-width, in predicted standard deviations, that holds `part` of further sales.
 
     `surprises`: for each type, how far each sale lay from what the others said of it (≥ 0, in such deviations), and
-    weights. Their weighted quantile (inverted distribution), drawn towards Student's t with as many degrees of freedom
+    weights. Their weighted quantile, drawn towards Student's t with as many degrees of freedom
     as there are sales (one at least) as if that rested on `counts` of them.
     """
     import numpy as np
@@ -22,7 +31,5 @@ def widening(surprises: list[tuple], part: float, counts: float) -> float:
     expected = student(part, max(float(weight.sum()), 1.0))
     if not len(far):
         return expected
-    order = np.argsort(far)
-    reached = np.cumsum(weight[order])
-    seen = float(far[order][np.searchsorted(reached, part * reached[-1])])
-    return (seen * float(reached[-1]) + expected * counts) / (float(reached[-1]) + counts)
+    rests = float(weight.sum())
+    return (quantile(far, weight, part) * rests + expected * counts) / (rests + counts)
