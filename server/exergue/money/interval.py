@@ -21,14 +21,14 @@ def widening(surprises: list[tuple], part: float, counts: float) -> float:
     """The half-width, in predicted standard deviations, that holds `part` of further sales.
 
     `surprises`: for each type, how far each sale lay from what the others said of it (≥ 0, in such deviations), and
-    weights. Their weighted quantile, drawn towards Student's t with as many degrees of freedom
-    as there are sales (one at least) as if that rested on `counts` of them.
+    weights. Their weighted quantile, drawn towards Student's t as if that rested on `counts` of them. It has as many
+    degrees of freedom as there are sales, and three more: what worth.toml supposes of spreads counts for something.
     """
     import numpy as np
 
     far = np.concatenate([far for far, _ in surprises]) if surprises else np.zeros(0)
     weight = np.concatenate([weight for _, weight in surprises]) if surprises else np.zeros(0)
-    expected = student(part, max(float(weight.sum()), 1.0))
+    expected = student(part, 3 + float(weight.sum()))
     if not len(far):
         return expected
     rests = float(weight.sum())
