@@ -122,7 +122,7 @@ WORLDS = {
 
 
 def errors(first: int, worlds: int, types: int) -> None:
-    print(f"Median error of one further sale, percent; worlds {first} to {first + worlds - 1} of each kind, {types} types each.")
+    print(f"Median error of one further sale, hundredths of the natural logarithm (near percent); worlds {first} to {first + worlds - 1} of each kind, {types} types each.")
     print("* where the very grade has a sale. Truth: against the true price of that coin instead of one sale of it.\n")
     print(f"{'market':16s} {'sales':>5s} {'asked':>6s} | {'ours*':>6s} {'plain*':>6s} {'betw.*':>6s} {'lower':>6s} | {'ours':>6s} {'betw.':>6s} |"
           f" {'truth*':>6s} {'plain*':>6s} {'lower':>6s} | {'inside':>6s} {'width':>6s}")  # fmt: skip
@@ -141,7 +141,7 @@ def errors(first: int, worlds: int, types: int) -> None:
 
 
 def line(name: str, each: int, out: dict) -> None:
-    of = {key: 100 * float(np.median(np.expm1(some))) for key, some in out.items() if key not in ("inside", "width")}
+    of = {key: 100 * float(np.median(some)) for key, some in out.items() if key not in ("inside", "width")}
     print(f"{name:16s} {each:5d} {len(out['ours']):6d} | {of['ours*']:6.1f} {of['plain*']:6.1f} {of['between*']:6.1f}"
           f" {100 * (1 - of['ours*'] / of['plain*']):5.0f}% | {of['ours']:6.1f} {of['between']:6.1f} |"
           f" {of['true*']:6.1f} {of['plain true*']:6.1f} {100 * (1 - of['true*'] / of['plain true*']):5.0f}% |"

@@ -17,10 +17,16 @@ def test_base_metal_has_no_melt_value():
     assert base and all(melt.of_type(t, SPOT) is None for t in base)
 
 
-def test_every_type_of_precious_metal_has_a_melt_value():
-    dear = [t for t in TYPES.values() if set(metal.ALLOYS[t.composition].parts) & {"silver", "gold"}]
-    found = {t.key: melt.of_type(t, SPOT) for t in dear}
-    assert len(found) > 20 and [key for key, worth in found.items() if worth is None or worth.cents <= 0] == []
+def test_every_type_of_precious_metal_with_a_lawful_weight_has_a_melt_value():
+    dear = [t for t in TYPES.values() if set(metal.ALLOYS[t.composition].parts) & {"silver", "gold"} and t.weights]
+    found = {t.key: melt.of_type(t, SPOT, t.years[0]) for t in dear}
+    assert len(found) > 100 and [key for key, worth in found.items() if worth is None or worth.cents <= 0] == []
+
+
+def test_years_of_base_metal_leave_a_type_without_a_melt_value_that_holds_for_all():
+    """Shillings of George VI: half silver to 1946, copper-nickel from 1947."""
+    shilling = TYPES["gb-shilling/george-vi"]
+    assert [melt.of_type(shilling, SPOT, year) is None for year in (1946, 1947, None)] == [False, True, True]
 
 
 def test_where_several_weights_were_lawful_the_least_counts():

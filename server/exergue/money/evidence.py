@@ -9,10 +9,11 @@ draws one type's curve, monotone.py keeps it from falling, interval.py says how 
 from collections.abc import Callable
 from datetime import date
 from functools import partial
+from math import exp
 
 from .assumed import Settings
 from .fit import Axis, Fit, Spreads, kinship, learn
-from .interval import widening
+from .interval import student, widening
 from .monotone import curve, isotonic
 from .pooled import pool
 from .rungs import PLACE, within
@@ -123,9 +124,7 @@ class Market:
         chosen = [ranked[int(i * step)] for i in range(min(len(ranked), said.learn_types))]
         fits = [self._unsolved(sorted(of, key=lambda at: -self._day[at])[: said.learn_sales]) for of in chosen]
         self.spreads = learn(fits, start, said.learn_counts)
-        for fit in fits:
-            fit.solve(self.spreads, fit.own_spread(said.spread_counts), rounds=2)
-        self.widening = widening([fit.surprises() for fit in fits], said.interval, said.width_counts)
+        self.widening = widening([self._settled(fit).surprises() for fit in fits], said.interval, said.width_counts)
 
     def _unsolved(self, of: list[int]) -> Fit:
         sales = [self.sales[at] for at in of]
@@ -138,9 +137,15 @@ class Market:
         """The solved fit of the target's sales, made once."""
         key = self._compared(target.type, target.group)
         if key not in self._fits:
-            fit = self._unsolved(self._parts[key]).solve(self.spreads)
-            self._fits[key] = fit.solve(self.spreads, fit.own_spread(self.settings.spread_counts), rounds=3)
+            self._fits[key] = self._settled(self._unsolved(self._parts[key]).solve(self.spreads))
         return self._fits[key]
+
+    def _settled(self, fit: Fit) -> Fit:
+        """The fit solved again with the type's own spread. `caution`: so much wider, since that spread is little known."""
+        said = self.settings
+        own, cases = fit.own_spread(said.spread_counts)
+        fit.caution = student(said.interval, cases) / student(said.interval, 1e9)
+        return fit.solve(self.spreads, own, rounds=2)
 
     def _rows(self, target: Target, of: list[int], melt: int | None) -> dict[int, Row]:
         """A row for each grade within a rung of the evidence."""
@@ -151,21 +156,21 @@ class Market:
         places = np.array([PLACE[grade] for grade in grades])
         value, variance = fit.read(places, target.issue, target.group)
         value = value + self.pool.shape(places) + self.pool.factor(*target.group)
-        half, sure = self.widening * np.sqrt(fit.own**2 + variance), 1 / variance
-        low, mid, high = (_cents(isotonic(line, sure), melt) for line in (value - half, value, value + half))
-        bare = _cents(isotonic(value - half, sure), None)
+        half, sure = self.widening * fit.caution * np.sqrt(fit.own**2 + variance), 1 / variance
+        lows, mids, highs = (isotonic(line.tolist(), sure.tolist()) for line in (value - half, value, value + half))
+        low, mid, high = _cents(lows, melt), _cents(mids, melt), _cents(highs, melt)
         weight = fit.weights(places, target.issue, target.group)
         counts, days = weight >= _COUNTS, self._day[of]
-        first = np.where(counts, days, days.max()).min(axis=1)
-        last = np.where(counts, days, days.min()).max(axis=1)
+        sales, effective = counts.sum(axis=1).tolist(), weight.sum(axis=1).tolist()
+        first = np.where(counts, days, days.max()).min(axis=1).tolist()
+        last = np.where(counts, days, days.min()).max(axis=1).tolist()
         return {
             grade: Row(
-                grade, low[i], mid[i], high[i], int(counts[i].sum()), float(weight[i].sum()),
-                date.fromordinal(int(first[i])) if counts[i].any() else None,
-                date.fromordinal(int(last[i])) if counts[i].any() else None,
-                low[i] > bare[i],
+                grade, low[i], mid[i], high[i], sales[i], effective[i],
+                date.fromordinal(first[i]) if sales[i] else None, date.fromordinal(last[i]) if sales[i] else None,
+                low[i] > bare,
             )
-            for i, grade in enumerate(grades)
+            for i, (grade, bare) in enumerate(zip(grades, _cents(lows, None), strict=True))
         }  # fmt: skip
 
     def _note(self, target: Target, of: list[int], own: int) -> str:
@@ -189,6 +194,4 @@ def _sales(count: int) -> str:
 
 def _cents(logs: list[float], melt: int | None) -> list[int]:
     """Whole cents, at least one, at least the metal's worth."""
-    from math import exp
-
     return [max(round(exp(min(each, 40.0))), melt or 1, 1) for each in logs]

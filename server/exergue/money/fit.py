@@ -99,13 +99,14 @@ class Fit:
             self.robust = (self.freedom + 1) / (self.freedom + far)
         return self
 
-    def own_spread(self, counts: float) -> float:
-        """This type's spread of a sale, drawn towards the market's as if that rested on `counts` sales; strays fall out."""
+    def own_spread(self, counts: float) -> tuple[float, float]:
+        """This type's spread of a sale, drawn towards the market's as if that rested on `counts` sales, and on how many
+        it rests with those; strays fall out."""
         import numpy as np
 
         sound = self.age_weight * np.minimum(self.robust, 1.0) ** 2
         square, cases = float((sound * self.left**2).sum()), float((sound * (1 - self.pull)).sum())
-        return ((counts * self.spreads.sale**2 + square) / (counts + cases)) ** 0.5
+        return ((counts * self.spreads.sale**2 + square) / (counts + cases)) ** 0.5, counts + cases
 
     def moments(self) -> dict[str, tuple[float, float]]:
         """What this type says of the spreads of its terms: (sum of squares, number of cases that the sales determine)."""
