@@ -22,7 +22,8 @@ def usual(grade, level=5000) -> float:
 
 def many(rng: random.Random, count=24, spread=0.10, grades=(8, 10, 12, 15, 20, 25, 30, 35, 40), level=5000, **more):
     """Sales of one type about `usual`."""
-    return [sale(round(usual(grade, level) * math.exp(rng.gauss(0, spread))), grade, **more) for grade in rng.choices(grades, k=count)]
+    drawn = rng.choices(grades, k=count)
+    return [sale(round(usual(grade, level) * math.exp(rng.gauss(0, spread))), grade, **more) for grade in drawn]
 
 
 def table(sales, *, year=1853, type="seated", settings=None, melt=None, **more):

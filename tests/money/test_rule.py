@@ -8,11 +8,12 @@ from exergue.money.rule import BadRule, ceiling, floor_of, read
 from exergue.money.sales import Row
 
 PERCENT = st.decimals(0, 60, places=2).map(str)
+SIDE = st.sampled_from(["low", "mid", "high"])
 CENTS = st.integers(0, 10**9)
 RULES = st.fixed_dictionaries({
-    "ceiling": st.fixed_dictionaries({"of": st.sampled_from(["low", "mid", "high"]), "percent": PERCENT, "fee": PERCENT, "tax": PERCENT,
+    "ceiling": st.fixed_dictionaries({"of": SIDE, "percent": PERCENT, "fee": PERCENT, "tax": PERCENT,
                                       "shipping": st.integers(0, 5000), "other": st.integers(0, 5000)}),
-    "floor": st.fixed_dictionaries({"of": st.sampled_from(["low", "mid", "high"]), "percent": PERCENT, "margin": PERCENT, "melt": PERCENT,
+    "floor": st.fixed_dictionaries({"of": SIDE, "percent": PERCENT, "margin": PERCENT, "melt": PERCENT,
                                     "fee": PERCENT, "shipping": st.integers(0, 5000)}),
 }).map(read)  # fmt: skip
 ROWS = st.lists(CENTS, min_size=3, max_size=3).map(lambda three: Row(20, *sorted(three)))
@@ -52,7 +53,8 @@ def test_the_lines_of_a_floor_add_up_and_it_covers_each_of_its_reasons(row, cost
     answer, said = floor_of(row, cost, melt, rule), rule["floor"]
     assert added(answer) == answer.cents
     kept = answer.cents - half_up(answer.cents, said["fee"]) - said["shipping"]
-    for start, percent in ((cost, 100 + float(said["margin"])), (getattr(row, said["of"]), float(said["percent"])), (melt, float(said["melt"]))):
+    of, percents = getattr(row, said["of"]), {key: float(said[key]) for key in ("margin", "percent", "melt")}
+    for start, percent in ((cost, 100 + percents["margin"]), (of, percents["percent"]), (melt, percents["melt"])):
         if start is not None:
             assert kept * 10_000 >= start * round(percent * 100)
 
@@ -79,7 +81,8 @@ def test_costs_that_eat_the_share_leave_a_ceiling_of_nothing():
 
 def test_the_greatest_reason_makes_the_floor():
     rule = read({"floor": {"margin": "10", "percent": "80"}})
-    for cost, melt, cents, first in ((7_000, 100, 7_700, "cost"), (1_000, 100, 6_400, "estimate, low"), (1_000, 9_001, 9_001, "metal")):
+    by_cost, by_estimate, by_metal = (7_000, 100, 7_700, "cost"), (1_000, 100, 6_400, "estimate, low"), (1_000, 9_001, 9_001, "metal")
+    for cost, melt, cents, first in (by_cost, by_estimate, by_metal):
         answer = floor_of(ROW, cost, melt, rule)
         assert (answer.cents, answer.lines[0]["what"]) == (cents, first)
 

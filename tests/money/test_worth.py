@@ -1,6 +1,8 @@
 """What a coin is worth: what an estimate may say, and what may not move it."""
 
 import random
+import subprocess
+import sys
 from dataclasses import replace
 
 import pytest
@@ -15,8 +17,8 @@ from exergue.money.sales import Target
 
 SALES = st.lists(
     st.builds(
-        sale, st.integers(1, 10**10), st.sampled_from(list(PLACE)), days=st.integers(-5, 20_000), year=st.sampled_from([None, 1853, 1854, 1901]),
-        type=st.sampled_from(["seated", "bust"]), designation=st.sampled_from(["", "full bands"]), problem=st.booleans(),
+        sale, st.integers(1, 10**10), st.sampled_from(list(PLACE)), days=st.integers(-5, 20_000),
+        year=st.sampled_from([None, 1853, 1854, 1901]), type=st.sampled_from(["seated", "bust"]), designation=st.sampled_from(["", "full bands"]), problem=st.booleans(),
         fee_included=st.booleans(),
     ),
     max_size=12,
@@ -56,6 +58,17 @@ def test_without_sales_there_is_no_evidence():
 def test_without_sales_of_anything_there_is_no_evidence():
     estimate = table([], grades=(20, 30))
     assert [row.grade for row in estimate.rows] == [20, 30] and known(estimate) == []
+
+
+def test_to_know_of_the_estimates_loads_no_numerical_library():
+    """The server's start does not pay for them."""
+    asked = "import sys, exergue.money.evidence, exergue.money.rule, exergue.money.melt; print({'numpy', 'scipy'} & set(sys.modules))"
+    assert subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True).stdout == "set()\n"
+
+
+def test_every_figure_rests_on_sales():
+    rows = known(table([sale(9_000, 30, days=9_000, year=1840), sale(9_500, 35, days=9_900, year=1841)], year=1891))
+    assert rows and all(row.sales == 2 and row.effective < 0.1 and row.first < row.last for row in rows)
 
 
 def test_one_sale_is_its_own_middle_with_a_wide_interval():
@@ -106,7 +119,8 @@ def test_of_two_prices_the_newer_counts_more():
 
 def test_old_prices_follow_the_market_if_the_owner_wants():
     sales = [sale(round(10_000 * 1.1 ** -years), 20, days=365 * years, type=f"t{n}") for n in range(30) for years in range(7)]
-    flat, led = (table([*sales, sale(5_000, 20, days=4 * 365)], settings=Settings(follow_market=on)).at(20).mid for on in (False, True))
+    sales.append(sale(5_000, 20, days=4 * 365))
+    flat, led = (table(sales, settings=Settings(follow_market=on)).at(20).mid for on in (False, True))
     assert flat == pytest.approx(5_000, rel=0.02)
     assert led == pytest.approx(5_000 * 1.1**4, rel=0.06)
 

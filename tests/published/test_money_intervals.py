@@ -17,7 +17,9 @@ from exergue.money.evidence import age_weight
 from exergue.money.interval import quantile, student, widening
 
 
-@pytest.mark.parametrize(("freedom", "factor"), [(1, 3.078), (2, 1.886), (3, 1.638), (4, 1.533), (10, 1.372), (30, 1.310), (1e6, 1.282)])
+@pytest.mark.parametrize(
+    ("freedom", "factor"), [(1, 3.078), (2, 1.886), (3, 1.638), (4, 1.533), (10, 1.372), (30, 1.310), (1e6, 1.282)]
+)
 def test_four_fifths_of_students_t(freedom, factor):
     assert student(0.80, freedom) == pytest.approx(factor, abs=5e-4)
 
@@ -36,7 +38,8 @@ def test_quantiles_by_nearest_rank(part, value):
 
 
 @pytest.mark.parametrize(
-    ("values", "weights", "median"), [([1, 2, 3, 4, 5], [0.15, 0.1, 0.2, 0.3, 0.25], 4), ([1, 2, 3, 4], [0.49, 0.01, 0.25, 0.25], 2)]
+    ("values", "weights", "median"),
+    [([1, 2, 3, 4, 5], [0.15, 0.1, 0.2, 0.3, 0.25], 4), ([1, 2, 3, 4], [0.49, 0.01, 0.25, 0.25], 2)],
 )
 def test_the_lower_weighted_median(values, weights, median):
     assert quantile(np.array(values, float), np.array(weights), 0.5) == median

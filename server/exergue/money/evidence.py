@@ -19,7 +19,7 @@ from .pooled import pool
 from .rungs import PLACE, within
 from .sales import Dot, Estimate, Picture, Row, Sale, Target
 
-_COUNTS = 0.05  # a sale of less weight than this is not counted among those that a figure rests on
+_COUNTS = 0.05  # a sale with less of the weight of the weightiest is not counted among those that a figure rests on
 
 
 class Market:
@@ -100,15 +100,15 @@ class Market:
         self._place = np.array([PLACE[sale.grade] for sale in kept], dtype=float)
         self._day = np.array([sale.date.toordinal() for sale in kept], dtype=int)
         self._weight = age_weight(days, self.settings.half_life_days)
-        self.pool = pool(
-            np.log(self._paid), np.array([types[sale.type] for sale in kept], dtype=int), self._place, days / 365.25, self._weight,
-            np.array([sale.designation for sale in kept], dtype=object), np.array([sale.problem for sale in kept], dtype=bool),
-            self.settings,
-        )  # fmt: skip
+        number = np.array([types[sale.type] for sale in kept], dtype=int)
+        designation = np.array([sale.designation for sale in kept], dtype=object)
+        problem = np.array([sale.problem for sale in kept], dtype=bool)
+        years, logs = days / 365.25, np.log(self._paid)
+        self.pool = pool(logs, number, self._place, years, self._weight, designation, problem, self.settings)
         self._axis = Axis(self.pool)
         factor = {group: self.pool.factor(*group) for group in {sale.group for sale in kept}}
-        brought = np.log(self._paid) + self.pool.since(days / 365.25)
-        self._value = brought - self.pool.shape(self._place) - np.array([factor[sale.group] for sale in kept], dtype=float)
+        self._value = logs + self.pool.since(years) - self.pool.shape(self._place)
+        self._value -= np.array([factor[sale.group] for sale in kept], dtype=float)
 
     def _compared(self, type: str, group: tuple[str, bool]) -> tuple:
         """Sales with the same key are compared; without a known factor a designation, or a problem, stands apart."""
@@ -160,15 +160,14 @@ class Market:
         lows, mids, highs = (isotonic(line.tolist(), sure.tolist()) for line in (value - half, value, value + half))
         low, mid, high = _cents(lows, melt), _cents(mids, melt), _cents(highs, melt)
         weight = fit.weights(places, target.issue, target.group)
-        counts, days = weight >= _COUNTS, self._day[of]
+        counts, days = weight >= _COUNTS * weight.max(axis=1, keepdims=True), self._day[of]
         sales, effective = counts.sum(axis=1).tolist(), weight.sum(axis=1).tolist()
         first = np.where(counts, days, days.max()).min(axis=1).tolist()
         last = np.where(counts, days, days.min()).max(axis=1).tolist()
         return {
             grade: Row(
                 grade, low[i], mid[i], high[i], sales[i], effective[i],
-                date.fromordinal(first[i]) if sales[i] else None, date.fromordinal(last[i]) if sales[i] else None,
-                low[i] > bare,
+                date.fromordinal(first[i]), date.fromordinal(last[i]), low[i] > bare,
             )
             for i, (grade, bare) in enumerate(zip(grades, _cents(lows, None), strict=True))
         }  # fmt: skip

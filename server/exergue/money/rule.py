@@ -79,20 +79,18 @@ def ceiling(row: Row, rule: dict) -> Answer:
 def floor_of(row: Row, cost: int | None, melt: int | None, rule: dict) -> Answer:
     """The least to take as price: the greatest of cost with margin, share of the estimate and share of the metal's worth,
     raised by what selling costs. `cost`, `melt`: cents, None unknown. `rule`: as `read` gives it."""
-    said = rule["floor"]
-    ways = []
-    if cost is not None:
-        ways.append(("cost", f"margin of {said['margin']} %", cost, ceil(cost * (1 + _part(said["margin"]))), f"{said['margin']} % on top of the cost"))
-    if row.mid is not None:
-        start = getattr(row, said["of"])
-        why = f"{said['percent']} % of the {said['of']} estimate"
-        ways.append((f"estimate, {said['of']}", f"to {said['percent']} % of it", start, ceil(start * _part(said["percent"])), why))
-    if melt is not None:
-        why = f"{said['melt']} % of the metal's worth"
-        ways.append(("metal", f"to {said['melt']} % of it", melt, ceil(melt * _part(said["melt"])), why))
-    if not ways:
+    said, margin, share, metal = rule["floor"], *(rule["floor"][key] for key in ("margin", "percent", "melt"))
+    ways = [  # what it starts from, cents, part of it, the step in words, the reason in words
+        ("cost", cost, 1 + _part(margin), f"margin of {margin} %", f"{margin} % on top of the cost"),
+        (f"estimate, {said['of']}", getattr(row, said["of"]), _part(share), f"to {share} % of it",
+         f"{share} % of the {said['of']} estimate"),
+        ("metal", melt, _part(metal), f"to {metal} % of it", f"{metal} % of the metal's worth"),
+    ]  # fmt: skip
+    known = [way for way in ways if way[1] is not None]
+    if not known:
         return Answer(None, (), "Neither cost nor evidence nor metal, so no floor.")
-    what, step, start, kept, why = max(ways, key=lambda way: way[3])
+    what, start, part, step, why = max(known, key=lambda way: ceil(way[1] * way[2]))
+    kept = ceil(start * part)
     wanted = kept + said["shipping"]
     price = ceil(wanted / (1 - _part(said["fee"])))
     while price and price - 1 - _half_up((price - 1) * _part(said["fee"])) >= wanted:  # fees are rounded
