@@ -81,8 +81,8 @@ def test_costs_that_eat_the_share_leave_a_ceiling_of_nothing():
 
 def test_the_greatest_reason_makes_the_floor():
     rule = read({"floor": {"margin": "10", "percent": "80"}})
-    by_cost, by_estimate, by_metal = (7_000, 100, 7_700, "cost"), (1_000, 100, 6_400, "estimate, low"), (1_000, 9_001, 9_001, "metal")
-    for cost, melt, cents, first in (by_cost, by_estimate, by_metal):
+    ways = [(7_000, 100, 7_700, "cost"), (1_000, 100, 6_400, "estimate, low"), (1_000, 9_001, 9_001, "metal")]
+    for cost, melt, cents, first in ways:
         answer = floor_of(ROW, cost, melt, rule)
         assert (answer.cents, answer.lines[0]["what"]) == (cents, first)
 

@@ -18,8 +18,8 @@ from exergue.money.sales import Target
 SALES = st.lists(
     st.builds(
         sale, st.integers(1, 10**10), st.sampled_from(list(PLACE)), days=st.integers(-5, 20_000),
-        year=st.sampled_from([None, 1853, 1854, 1901]), type=st.sampled_from(["seated", "bust"]), designation=st.sampled_from(["", "full bands"]), problem=st.booleans(),
-        fee_included=st.booleans(),
+        year=st.sampled_from([None, 1853, 1854, 1901]), type=st.sampled_from(["seated", "bust"]),
+        designation=st.sampled_from(["", "full bands"]), problem=st.booleans(), fee_included=st.booleans(),
     ),
     max_size=12,
 )  # fmt: skip
@@ -62,7 +62,7 @@ def test_without_sales_of_anything_there_is_no_evidence():
 
 def test_to_know_of_the_estimates_loads_no_numerical_library():
     """The server's start does not pay for them."""
-    asked = "import sys, exergue.money.evidence, exergue.money.rule, exergue.money.melt; print({'numpy', 'scipy'} & set(sys.modules))"
+    asked = "import sys, exergue.money.evidence, exergue.money.rule; print({'numpy', 'scipy'} & set(sys.modules))"
     assert subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True).stdout == "set()\n"
 
 
@@ -131,6 +131,15 @@ def test_a_scarce_date_is_not_priced_as_a_common_one():
     scarce, common = (table(sales, year=year).at(20).mid for year in (1870, 1853))
     assert scarce == pytest.approx(usual(20, 50_000), rel=0.15)
     assert common == pytest.approx(usual(20), rel=0.10)
+
+
+@pytest.mark.parametrize("factor", [5, 10, 50])
+def test_a_lone_sale_of_a_key_date_is_believed_of_that_date_and_of_no_other(factor):
+    sales = many(random.Random(18), 30)
+    key = sale(round(usual(20) * factor), 20, year=1870)
+    assert usual(20) * factor * 0.8 < table([*sales, key], year=1870).at(20).mid <= key.cents
+    before, after = (table(all_of, year=1853).at(20).mid for all_of in (sales, [*sales, key]))
+    assert after == pytest.approx(before, rel=0.02)
 
 
 def test_one_sale_of_a_date_moves_its_level_part_of_the_way():

@@ -42,6 +42,7 @@ class Settings:
     years: float = _default("years")
     interval: float = _default("interval")
     freedom: float = _default("freedom")
+    issue_freedom: float = _default("issue_freedom")
     spread_counts: float = _default("spread_counts")
     learn_counts: float = _default("learn_counts")
     width_counts: float = _default("width_counts")

@@ -130,7 +130,7 @@ class Market:
         sales = [self.sales[at] for at in of]
         return Fit(
             self._axis, self._place[of], [s.issue for s in sales], [s.group for s in sales], self._value[of], self._weight[of],
-            self._kin, self.settings.freedom,
+            self._kin, (self.settings.freedom, self.settings.issue_freedom),
         )  # fmt: skip
 
     def _fit(self, target: Target) -> Fit:

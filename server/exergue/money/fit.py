@@ -8,8 +8,9 @@ All terms but the level are drawn towards 0 by their spread (best linear unbiase
 issue with one sale moves the curve a part of the way, one with many the whole way. Neighbours in date share a part of
 an issue's term. The walk is a random walk over the ladder, its strides in proportion to the market's steps. Sales
 carry Student weights (freedom+1) ÷ (freedom + t²), found by reweighting again and again (Lange, Little & Taylor 1989):
-the influence of a price is bounded and falls back towards none, however far away it is. Old sales weigh less by
-half-lives.
+the influence of a price is bounded and falls back towards none, however far away it is. Issues carry such weights, too,
+with fewer degrees of freedom: a date may be ten times as dear as its type, so that a lone sale of a date that nobody
+else sold is believed of that date, and of no other. Old sales weigh less by half-lives.
 """
 
 from collections.abc import Callable, Sequence
@@ -56,9 +57,10 @@ def kinship(ones: Sequence[tuple], others: Sequence[tuple], near: float, years: 
 
 class Fit:
     """Sales of one type as arrays: `place` on the ladder, `issue` [(year, mint)], `group` [key], `value` logarithms less
-    shape and factor, `weight` of the age. `kin(ones, others)` is kinship. Call `solve` before the rest."""
+    shape and factor, `weight` of the age. `kin(ones, others)` is kinship. `freedom` of sales, of issues.
+    Call `solve` before the rest."""
 
-    def __init__(self, axis: Axis, place, issue: list, group: list, value, weight, kin: Callable, freedom: float):
+    def __init__(self, axis: Axis, place, issue: list, group: list, value, weight, kin: Callable, freedom: tuple):
         import numpy as np
 
         self.axis, self.place, self.kin, self.freedom = axis, place, kin, freedom
@@ -76,7 +78,7 @@ class Fit:
         self.X[rows, self.issue.start + self.issue_of] = 1.0
         self.X[rows, self.group.start + self.group_of] = 1.0
         self.value, self.age_weight, self.robust = value - self.middle, weight, np.ones(n)
-        self.unlike = np.linalg.inv(kin(self.issues, self.issues))
+        self.unlike, self.common = np.linalg.inv(kin(self.issues, self.issues)), np.ones(m)
         root = np.diff(self.walked) ** -0.5
         self.strides = np.diag(root) - np.diag(root[1:], -1)  # the walk's increments over what is expected of them; 0 at first
 
@@ -88,16 +90,18 @@ class Fit:
         P = np.diag(np.full(self.group.stop, spreads.group**-2))
         P[0, 0], P[1, 1] = spreads.level**-2, spreads.slope**-2
         P[self.walk, self.walk] = self.strides.T @ self.strides / spreads.rung**2
-        P[self.issue, self.issue] = self.unlike / spreads.issue**2
         for _ in range(rounds):
-            heft = self.age_weight * self.robust / self.own**2
+            heft, level = self.age_weight * self.robust / self.own**2, self.common**0.5
+            P[self.issue, self.issue] = self.unlike * np.outer(level, level) / spreads.issue**2
             XW = self.X.T * heft
             self.sure = np.linalg.inv(XW @ self.X + P)
             self.terms = self.sure @ (XW @ self.value)
             self.left = self.value - self.X @ self.terms
             self.pull = np.minimum(((self.X @ self.sure) * self.X).sum(axis=1) * heft, 0.999)
             far = self.left**2 / (self.own**2 * (1 - self.pull))
-            self.robust = (self.freedom + 1) / (self.freedom + far)
+            self.robust = (self.freedom[0] + 1) / (self.freedom[0] + far)
+            far = (self.terms[self.issue] ** 2 + np.diag(self.sure)[self.issue]) / spreads.issue**2
+            self.common = (self.freedom[1] + 1) / (self.freedom[1] + far)
         return self
 
     def own_spread(self, counts: float) -> tuple[float, float]:
@@ -114,7 +118,8 @@ class Fit:
         import numpy as np
 
         found, parts = {}, {"rung": (self.walk, self.strides.T @ self.strides), "slope": (slice(1, 2), np.eye(1)),
-                            "issue": (self.issue, self.unlike), "group": (self.group, np.eye(len(self.groups)))}  # fmt: skip
+                            "issue": (self.issue, self.unlike * np.outer(self.common, self.common) ** 0.5),
+                            "group": (self.group, np.eye(len(self.groups)))}  # fmt: skip
         for name, (part, apart) in parts.items():
             term, known = self.terms[part], getattr(self.spreads, name) ** 2
             told = len(term) - float((apart * self.sure[part, part]).sum()) / known
@@ -145,7 +150,8 @@ class Fit:
             on = np.flatnonzero(rung > 0)
             L[on, 1 + rung[on]] += share[on]
         kin = self.kin([issue], self.issues)[0]
-        L[:, self.issue] = by = self.unlike @ kin
+        by, known = self.unlike @ kin, issue in self.issues
+        L[:, self.issue] = by * (self.common / (self.common[self.issues.index(issue)] if known else 1.0)) ** 0.5
         rest = rest + spread.issue**2 * max(1.0 - float(kin @ by), 0.0)
         if group in self.groups:
             L[:, self.group.start + self.groups.index(group)] = 1.0
