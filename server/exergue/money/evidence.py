@@ -20,6 +20,7 @@ from .rungs import PLACE, within
 from .sales import Dot, Estimate, Picture, Row, Sale, Target
 
 _COUNTS = 0.05  # a sale with less of the weight of the weightiest is not counted among those that a figure rests on
+_LEAST = 1e-9  # weight of the oldest sale: next to nothing, and still a number to divide by
 
 
 class Market:
@@ -99,7 +100,7 @@ class Market:
         self._paid = np.array([sale.cents * (1.0 if sale.fee_included else fee) for sale in kept], dtype=float)
         self._place = np.array([PLACE[sale.grade] for sale in kept], dtype=float)
         self._day = np.array([sale.date.toordinal() for sale in kept], dtype=int)
-        self._weight = age_weight(days, self.settings.half_life_days)
+        self._weight = np.maximum(age_weight(days, self.settings.half_life_days), _LEAST)
         number = np.array([types[sale.type] for sale in kept], dtype=int)
         designation = np.array([sale.designation for sale in kept], dtype=object)
         problem = np.array([sale.problem for sale in kept], dtype=bool)
