@@ -28,12 +28,15 @@ from exergue.money.sales import Sale, Target
 TODAY = date(2026, 6, 30)
 USUAL = np.array([grade for grade, place in PLACE.items() if place == int(place)])
 COUNTS = (3, 6, 12, 30)
+FIGURES = ("ours", "between", "ours*", "between*", "plain*", "true", "true*", "plain true*", "least*", "inside", "width")
 
 
 class World:
     """Truth of one market, and sales from it."""
 
-    def __init__(self, rng: np.random.Generator, types: int, *, issues: int, spread=(0.15, 0.40), trend=0.03, stray=0.05, clumps=False):
+    def __init__(
+        self, rng: np.random.Generator, types: int, *, issues: int, spread=(0.15, 0.40), trend=0.03, stray=0.05, clumps=False,
+    ):  # fmt: skip
         self.rng, self.stray, self.clumps = rng, stray, clumps
         top = len(USUAL)
         steep = rng.gamma(6, 0.15 / 6, (types, 1)) + np.where(np.arange(top) > MINT_STATE, rng.gamma(4, 0.14 / 4, (types, 1)), 0)
@@ -87,7 +90,7 @@ def asked(world: World, each: int, tries: int = 4) -> dict[str, list]:
     by_type = {}
     for sale in sales:
         by_type.setdefault(sale.type, []).append(sale)
-    out = {name: [] for name in ("ours", "between", "ours*", "between*", "plain*", "true", "true*", "plain true*", "least*", "inside", "width")}
+    out = {name: [] for name in FIGURES}
     for kind in range(len(world.noise)):
         for _ in range(tries):
             further, issue, at = world.draw(kind, 0.0, age=0.0)
@@ -125,9 +128,11 @@ WORLDS = {
 
 
 def errors(first: int, worlds: int, types: int) -> None:
-    print(f"Median error of one further sale, hundredths of the natural logarithm (near percent); worlds {first} to {first + worlds - 1} of each kind, {types} types each.")
-    print("* where the very grade has a sale. Truth: against the true price of that coin instead of one sale of it.\n")
-    print(f"{'market':16s} {'sales':>5s} {'asked':>6s} | {'ours*':>6s} {'plain*':>6s} {'betw.*':>6s} {'least*':>6s} {'lower':>6s} | {'ours':>6s} {'betw.':>6s} |"
+    print("Median error of one further sale, in hundredths of the natural logarithm (near percent);")
+    print(f"worlds {first} to {first + worlds - 1} of each kind, {types} types each. * where the very grade has a sale.")
+    print("Truth: against the true price of that coin instead of one sale of it.\n")
+    print(f"{'market':16s} {'sales':>5s} {'asked':>6s} |"
+          f" {'ours*':>6s} {'plain*':>6s} {'betw.*':>6s} {'least*':>6s} {'lower':>6s} | {'ours':>6s} {'betw.':>6s} |"
           f" {'truth*':>6s} {'plain*':>6s} {'lower':>6s} | {'inside':>6s} {'width':>6s}")  # fmt: skip
     every = {each: {} for each in COUNTS}
     for name, shape in WORLDS.items():
@@ -145,7 +150,8 @@ def errors(first: int, worlds: int, types: int) -> None:
 
 def line(name: str, each: int, out: dict) -> None:
     of = {key: 100 * float(np.median(some)) for key, some in out.items() if key not in ("inside", "width")}
-    print(f"{name:16s} {each:5d} {len(out['ours']):6d} | {of['ours*']:6.1f} {of['plain*']:6.1f} {of['between*']:6.1f} {of['least*']:6.1f}"
+    print(f"{name:16s} {each:5d} {len(out['ours']):6d} |"
+          f" {of['ours*']:6.1f} {of['plain*']:6.1f} {of['between*']:6.1f} {of['least*']:6.1f}"
           f" {100 * (1 - of['ours*'] / of['plain*']):5.0f}% | {of['ours']:6.1f} {of['between']:6.1f} |"
           f" {of['true*']:6.1f} {of['plain true*']:6.1f} {100 * (1 - of['true*'] / of['plain true*']):5.0f}% |"
           f" {100 * np.mean(out['inside']):5.1f}% ±{100 * np.expm1(np.median(out['width'])):4.0f}%")  # fmt: skip
@@ -164,8 +170,11 @@ def times(first: int, count: int) -> None:
             for kind in range(types):
                 market.table(Target(f"type-{kind}", int(world.first[kind]) + later))
             marks.append((time.perf_counter(), time.process_time()))
-        (whole, worked), (atlarge, _), (more, _) = [(b[0] - a[0], b[1] - a[1]) for a, b in ((marks[0], marks[2]), marks[:2], marks[2:])]
-        print(f"{types:6,} types: {whole:5.2f} ({worked:.2f}), bar 5; of it the market at large {atlarge:.2f};"
+        (whole, worked), (at_large, _), (more, _) = [
+            (after[0] - before[0], after[1] - before[1])
+            for before, after in ((marks[0], marks[2]), (marks[0], marks[1]), (marks[2], marks[3]))
+        ]
+        print(f"{types:6,} types: {whole:5.2f} ({worked:.2f}), bar 5; of it the market at large {at_large:.2f};"
               f" a table more {1000 * more / types:.2f} ms")  # fmt: skip
 
 
