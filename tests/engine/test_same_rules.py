@@ -82,6 +82,11 @@ BODIES = [
     *(("coin.add", {"coin": "7K3M9QX2B4", "set": {"year": year}}) for year in (-1001, -1000, 0, 2100, 2101)),
     ("check", {"coin": "7K3M9QX2B4", "key": "facing", "answer": ""}), ("check", {"coin": "7K3M9QX2B4", "key": "facing", "answer": "maybe"}),
     ("coin.edit", {"coin": "7K3M9QX2B4", "base": {}, "set": {"publish": ["identity"], "ask": None}}),
+    *(("ticket", {"sold": sold, "price": 5, "date": "2026-03-14"} | more) for sold, more in (
+        ([{"coin": "7K3M9QX2B4"}], {}), ([], {}), ([{"coin": "7K3M9QX2B4"}] * 2, {}), ([{"coin": "7K3M9QX2B4", "pieces": 0}], {}),
+        ([{"coin": "7K3M9QX2B4"}], {"tax": {"cents": 1, "rate": "8.25"}}), ([{"coin": "7K3M9QX2B4"}], {"tax": {"cents": 1, "rate": "8,25"}}),
+        ([{"coin": "7K3M9QX2B4"}], {"payments": [{"how": "gold", "cents": 5}]}))),
+    ("back", {"coins": ["7K3M9QX2B4"], "date": "2026-03-14"}), ("back", {"coins": [], "date": "2026-03-14"}),
     ("void", {"of": "01990001-0000-7000-8000-00000000000f"}), ("void", {"of": "01990001"}), ("void", {}),
 ]  # fmt: skip
 

@@ -3,11 +3,10 @@ import { parseId } from './ids.js';
 import { fail } from './net.js';
 
 const MOST_CENTS = 1e12;
+const MOST_PIECES = 100_000;
 const MOST_CHARS = 190_000; // of a whole entry as JSON; the desk's bound is 200,000
 const PARAGRAPH = 500; // characters from which a text may have several lines
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
-const COST = { what: 'text:20!', cents: 'cents!' };
-const BOUGHT = { coin: 'id!', set: 'coin!', weight: 'int' };
 
 /** Throws {code: 'bad', message} with a sentence that names the field. */
 export function check(reference, kind, body) {
@@ -30,14 +29,25 @@ function table(reference, rules, body, where) {
 function one(reference, rule, value, where) {
   const [name, detail] = rule.split(/:(.*)/s);
   if (reference.fields[name]) table(reference, reference.fields[name], value, `${where}.`);
-  else if (name === 'costs' || name === 'bought') {
+  else if (name === 'rows' && reference.rows?.[detail]) {
+    const rules = reference.rows[detail];
     if (!Array.isArray(value)) throw wrong(where, 'is not a list');
-    if (name === 'bought' && !value.length) throw wrong(where, 'names no coin');
-    for (const row of value) table(reference, name === 'costs' ? COST : BOUGHT, row, `${where}.`);
+    for (const row of value) table(reference, rules, row, `${where}.`);
+    if (rules.coin) several(value.map((row) => row.coin), where);
+  } else if (name === 'coins') {
+    if (!Array.isArray(value)) throw wrong(where, 'is not a list');
+    for (const id of value) one(reference, 'id', id, where);
+    several(value, where);
   } else {
     const said = TESTS[name]?.(value, detail);
     if (said) throw wrong(where, said);
   }
+}
+
+/** A list of coins names at least one, and none twice. */
+function several(coins, where) {
+  if (!coins.length) throw wrong(where, 'names no coin');
+  if (new Set(coins).size < coins.length) throw wrong(where, 'names a coin twice');
 }
 
 const whole = (value) => Number.isInteger(value) && Math.abs(value) <= MOST_CENTS;
@@ -54,6 +64,9 @@ const TESTS = {
     const [least, most] = bounds?.split(':').map(Number) ?? [-Infinity, Infinity];
     return value < least || value > most ? `is not between ${least} and ${most}` : '';
   },
+  pieces: (value) => (whole(value) && value >= 1 && value <= MOST_PIECES ? '' : `is not a number of pieces from 1 to ${MOST_PIECES}`),
+  decimal: (value, most) => (typeof value === 'string' && /^\d{1,7}(\.\d{1,10})?$/.test(value) && Number(value) <= Number(most)
+    ? '' : 'is not a number such as 8.25, as text'),
   cents: (value) => (whole(value) && value >= 0 ? '' : 'is not an amount of money'),
   date: (value) => (isDate(value) ? '' : 'is not a date such as 2026-03-14'),
   id: (value) => (parseId(value).id === value ? '' : 'is not a coin ID'),

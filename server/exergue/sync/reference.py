@@ -10,7 +10,8 @@ from ..records.tables import dumps
 
 @lru_cache(maxsize=2)
 def _pack(mark: str) -> tuple[str, str]:
-    body = {"kinds": kinds.spec()["kind"], "fields": kinds.spec()["fields"], "words": kinds.spec()["words"],
+    body = {"kinds": kinds.spec()["kind"], "fields": kinds.spec()["fields"], "rows": kinds.spec()["rows"],
+            "words": kinds.spec()["words"],
             **knowledge.catalogue().pack()}  # fmt: skip
     tag = hashlib.sha256(dumps(body).encode()).hexdigest()[:20]
     return dumps(body | {"hash": tag}), tag
