@@ -31,8 +31,8 @@ def test_a_full_disk_is_told_and_leaves_no_half_of_an_entry(stocked, playwright,
             assert codes == [None] * kept + ["full"] and anna.state()["full"] is True
             assert anna.state()["waiting"] == kept == len(anna.run("engine.entries()")) == anna.run(HELD.format())
             assert len(anna.card(coin)["photos"]) == kept
-            anna.page.reload()  # with no network: else they may be sent before anybody looks
-            assert anna.state()["waiting"] == kept
+        anna.page.reload()
+        assert len(anna.run("engine.entries()")) == kept  # some may be sent already
     finally:
         context.close()
 
