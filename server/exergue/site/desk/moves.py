@@ -4,7 +4,8 @@ from datetime import date
 
 from flask import abort, request, url_for
 from flask_wtf import FlaskForm
-from wtforms import FieldList, FormField, ValidationError
+from wtforms import Field, FieldList, FormField, ValidationError
+from wtforms.widgets import TextInput
 
 from ...labels import ids
 from ...money import rules, shares
@@ -18,11 +19,10 @@ from .entries import DealForm
 from .forms import CoinIdField, DayField, LineField, MoneyField, OneOf, WholeField, options
 
 
-class CoinsField(LineField):
+class CoinsField(Field):
     """IDs of several coins, with spaces, commas or line breaks between them; data is a list of IDs."""
 
-    def __init__(self, label=None, validators=(), **more):
-        super().__init__(label, validators, most=2000, **more)
+    widget = TextInput()
 
     def process_formdata(self, values):
         self.data, wrong = [], []
