@@ -1,5 +1,7 @@
 """A ticket at the desk, its receipt, and what comes back."""
 
+import json
+
 from desk.test_deals_purchase import confirm
 
 from exergue.records import reading
@@ -7,6 +9,8 @@ from exergue.records.tables import Fact
 
 SALE = "/desk/deals/sale"
 SHOW = "01890000-0000-7000-8000-000000000002"
+SEEN = {"name": "Harbour Coin Fair", "place": "", "table": "", "starts": "", "ends": "", "float": None, "tax_rate": None,
+        "tax_place": "", "note": ""}  # fmt: skip
 
 
 def own(coin: str) -> dict:
@@ -30,7 +34,10 @@ def test_cost_gain_and_margin_are_seen_before_a_sale(ada, buy):
 
 def test_tax_at_the_rate_of_the_show_and_payments(ada, buy, book):
     """8.25 % of 100.00 is 8.25."""
-    book.act("show.add", {"show": SHOW, "set": {"name": "Harbour Coin Fair", "tax_rate": "8.25", "tax_place": "Harbour"}})
+    book.act("show.add", {"show": SHOW, "set": {"name": "Harbour Coin Fair"}})
+    show = {"name": "Harbour Coin Fair", "seen": json.dumps(SEEN), "tax_place": "Harbour"}
+    assert "not a tax rate" in ada.post(f"/desk/shows/{SHOW}", show | {"tax_rate": "eight"}).text
+    assert ada.post(f"/desk/shows/{SHOW}", show | {"tax_rate": "8.250 %"}).status_code == 302
     coin = buy()
     page, answer = confirm(ada, SALE, {"coins-0-coin": coin, "coins-0-price": "100", "date": "2026-05-02", "show": SHOW,
                                        "taxed": "rate", "payments-0-how": "cash", "payments-0-cents": "50",
@@ -90,6 +97,22 @@ def test_a_return_brings_the_coin_back(ada, buy):
     assert "at most what the coins were sold for" in high.text
     assert ada.post(f"/desk/deals/{fact}/return", {"back": coin, "refund": "100", "date": "2026-05-03"}).status_code == 302
     assert reading.coins([coin])[0]["state"] == "in stock"
+    assert "is left to give back" in ada.get(f"/desk/deals/{fact}/return", follow_redirects=True).text
+
+
+def test_an_exempt_sale_keeps_its_certificate(ada, buy):
+    coin = buy()
+    _, answer = confirm(ada, SALE, {"coins-0-coin": coin, "coins-0-price": "100", "date": "2026-05-02", "taxed": "exempt",
+                                    "certificate": "X-1", "reason": "resale"})  # fmt: skip
+    assert "No sales tax: resale, certificate X-1" in ada.get(answer.location).text
+
+
+def test_part_of_a_lot_is_sold(ada, buy):
+    lot = buy(20_000, pieces=20)
+    confirm(ada, SALE, {"coins-0-coin": lot, "coins-0-price": "75", "coins-0-pieces": "5", "date": "2026-05-02"})
+    assert own(lot)["moves"][-1]["gain"] == 2_500
+    card = reading.coins([lot])[0]
+    assert (card["state"], card["left"]) == ("in stock", 15)
 
 
 def test_a_receipt_of_nothing_is_not_found(ada):

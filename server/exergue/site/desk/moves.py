@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from flask import abort, request, url_for
+from flask import abort, flash, redirect, request, url_for
 from flask_wtf import FlaskForm
 from wtforms import Field, FieldList, FormField, ValidationError
 from wtforms.widgets import TextInput
@@ -10,7 +10,7 @@ from wtforms.widgets import TextInput
 from ...labels import ids
 from ...money import rules, shares
 from ...records import reading
-from ...records.tables import Sale
+from ...records.tables import Move, Sale
 from .. import here
 from . import deal_coins, desk, showing, words
 from .coin_form import Ticks
@@ -226,7 +226,12 @@ def return_sale(fact):
     line = reading.fact(str(fact))
     if not line or line["kind"] not in ("ticket", "sale"):
         abort(404, "The book has no such sale.")
-    sold = list(Sale.select().where(Sale.fact == line["fact"], Sale.live == True).order_by(Sale.coin))  # noqa: E712
+    back = Move.select(Move.coin).where(Move.step == "return", Move.of == line["fact"])
+    query = Sale.select().where(Sale.fact == line["fact"], Sale.live == True, Sale.coin.not_in(back))  # noqa: E712
+    sold = list(query.order_by(Sale.coin))
+    if not sold:
+        flash("Nothing of this sale is left to give back.", "warn")
+        return redirect(url_for("desk.deals"))
     form = ReturnForm(of=line["fact"])
     form.back.choices = _choices(sold)
     if not form.is_submitted():
