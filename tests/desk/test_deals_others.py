@@ -15,7 +15,8 @@ def card(coin: str) -> dict:
 
 
 def test_a_trade_with_cash_paid(ada, buy):
-    """IRC 1001(b), worked by hand: basis 400 and 100 cash for coins worth 500 and 300 → realised 700, gain 300, bases 500 and 300."""
+    """Basis 400 and 100 cash for coins worth 500 and 300: realised 700, gain 300, bases 500 and 300, worked by hand after
+    IRC 1001(b)."""
     coin = buy(40_000)
     page, _ = confirm(ada, "/desk/deals/trade", TRADE | {"out-0-coin": coin, "way": "paid", "boot": "100"})
     assert "Boot, you pay them" in page
@@ -80,7 +81,8 @@ def test_what_is_missing_is_said(ada, buy, way, data, said):
 
 def test_more_pieces_than_there_are_cannot_be_lost(ada, buy):
     coin = buy()
-    answer = ada.post("/desk/deals/move/lost", {"coins": coin, "how": "lost", "pieces": "2", "note": "in the post", "date": "2026-05-02"})
+    answer = ada.post("/desk/deals/move/lost", {"coins": coin, "how": "lost", "pieces": "2", "note": "in the post",
+                                                "date": "2026-05-02"})  # fmt: skip
     assert "give that many at most" in answer.text
     assert 'value="in the post"' in answer.text
     assert card(coin)["state"] == "in stock"

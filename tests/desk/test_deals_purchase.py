@@ -33,8 +33,8 @@ def refused(ada, data: dict, **changed) -> str:
 
 
 def test_the_basis_of_a_bought_coin(ada):
-    """IRS Pub. 551, "Cost Basis" (from memory), with figures worked by hand: 1,000.00, fee 20 %, tax 7 % of 1,200.00, shipping 25.00,
-    authentication 45.00 → 1,354.00."""
+    """Price 1,000.00, fee 20 %, tax 7 % of 1,200.00, shipping 25.00, authentication 45.00: 1,354.00, worked by hand after
+    IRS Pub. 551, "Cost Basis" (from memory)."""
     page, answer = confirm(ada, "/desk/deals/purchase",
                            ONE | {"price": "1000", "fee": "20 %", "tax": "7%", "shipping": "25", "grading": "45"})  # fmt: skip
     for line in ("$1,000.00", "$200.00", "$84.00", "$25.00", "$45.00", "$1,354.00", "Nothing is recorded yet"):

@@ -6,7 +6,7 @@ import json
 from flask import g, redirect, render_template, request, url_for
 from wtforms import FieldList, Form, FormField
 
-from ...money import cents, payments, salestax, shares
+from ...money import cents, payments, salestax
 from ...money.allocate import BadSplit
 from ...money.melt import BadSpot
 from ...money.rounding import half_up
@@ -16,7 +16,7 @@ from .coin import say
 from .entries import PAYMENTS, DealForm
 from .forms import LineField, MoneyField, OneOf
 
-MOST = 60  # rows of one form
+MOST = 200  # rows of one form
 
 
 class BadDeal(ValueError):
@@ -129,6 +129,3 @@ def handle(form, kind: str, template: str, done: str, look=None, draw=None, go=N
         except PROBLEMS as problem:
             form.form_errors = [str(problem)]
     return render_template(template, form=form, seen=seen, **context)
-
-
-total = shares.total

@@ -26,7 +26,8 @@ class MoneyForm(DealForm):
 
     def body(self) -> dict:
         body = {"what": self.what.data, "cents": self.amount.data, "how": self.how.data, "about": self.about.data,
-                "date": self.date.data, "show": self.show.data or None, "place": self.place.data, "note": self.note.data}  # fmt: skip
+                "date": self.date.data, "show": self.show.data or None, "place": self.place.data,
+                "note": self.note.data}  # fmt: skip
         return body | ({"to_how": self.to_how.data} if self.to_how.data else {})
 
 

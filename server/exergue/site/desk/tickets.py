@@ -6,7 +6,7 @@ from flask import abort, g, render_template, request, url_for
 from wtforms import FieldList, FormField
 
 from ...labels import ids
-from ...money import margin, salestax, shares
+from ...money import lots, margin, salestax, shares
 from ...money.allocate import split
 from ...records import reading
 from ...records.tables import Sale
@@ -87,7 +87,8 @@ class TicketForm(PaidForm):
 def _sold(row: SoldRow) -> dict:
     card = row.coin.data and here.book().card("coin", row.coin.data)
     if not card:
-        raise BadDeal(f"The book has no coin with the ID {ids.show(row.coin.data)}." if row.coin.data else "Give the ID of every coin.")
+        given = row.coin.data
+        raise BadDeal(f"The book has no coin with the ID {ids.show(given)}." if given else "Give the ID of every coin.")
     return {"coin": row.coin.data} | ({"pieces": row.pieces.data} if row.pieces.data is not None else {})
 
 
@@ -115,9 +116,9 @@ def look(body: dict) -> dict:
     for row, price, part in zip(sold, prices, parts, strict=True):
         card = here.book().card("coin", row["coin"])
         cost, held = card["own"]["cost"], card.get("pieces") or 1
-        if held > 1:  # of a lot: what the book counts depends on the pieces gone before; near enough to judge by
-            count = row.get("pieces") or card.get("left") or held
-            cost = None if cost is None else cost * count // held
+        if held > 1 and cost is not None:
+            left = card.get("left") or held
+            cost = lots.some(cost, held, held - left, row.get("pieces") or left)
         charges = sum(part)
         gain = None if cost is None else price - charges - cost
         ratio = None if gain is None else margin.margin(price, cost + charges)

@@ -64,11 +64,12 @@ def _out(row: OutRow) -> dict:
 
 
 def look(body: dict) -> dict:
-    """{out, in: [{name, value, cost?}], boot}."""
+    """{out, come: [{name, value, cost?}], boot}."""
     cards = {row["coin"]: here.book().card("coin", row["coin"]) for row in body["out"]}
     out = [{"name": words.coin_line(cards[row["coin"]]), "value": row["value"], "cost": cards[row["coin"]]["own"]["cost"],
             "part": "pieces" in row} for row in body["out"]]  # fmt: skip
-    return {"out": out, "come": [{"name": deal_coins.name(row), "value": row["value"]} for row in body["in"]], "boot": body["boot"]}
+    come = [{"name": deal_coins.name(row), "value": row["value"]} for row in body["in"]]
+    return {"out": out, "come": come, "boot": body["boot"]}
 
 
 @desk.route("/deals/trade", methods=["GET", "POST"])
