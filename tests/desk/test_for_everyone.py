@@ -18,7 +18,7 @@ def desk(app, ada, book, buy, phone):
     coin, sold = buy(place="Box A", ask=15_000), buy(year=1807)
     book.act("want.add", {"want": WANT, "set": {"title": "A want", "note": "of some length", "ceiling": 100_000}})
     book.act("show.add", {"show": SHOW, "set": {"name": "Harbour Coin Fair", "starts": "2026-05-02", "ends": "2026-05-03"}})
-    book.act("sale", {"coin": sold, "price": 15_000, "date": "2026-05-02", "show": SHOW})
+    sale = book.act("sale", {"coin": sold, "price": 15_000, "date": "2026-05-02", "show": SHOW}).fact
     book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 8_800, "title": "A coin", "fee_included": False}})
     phone("coin.edit", {"coin": coin, "base": {"place": "x"}, "set": {"place": "Case 2"}})
     phone("note", {"coin": coin, "text": "from the phone"})
@@ -27,7 +27,9 @@ def desk(app, ada, book, buy, phone):
              f"/labels?coin={coin}&format=letter-30", "/labels?blank=3&format=letter-30", "/devices", "/looks", "/wants",
              f"/wants/{WANT}", "/types", "/types/half-cent", "/types/half-cent/classic-head",
              "/shows", f"/shows/{SHOW}", "/evidence", "/evidence/new", "/settings", "/settings/password",
-             "/journal", "/#nav"]  # fmt: skip
+             "/journal", "/#nav", "/deals", "/deals?who=nobody", "/deals/purchase", f"/deals/sale?coin={coin}", "/deals/trade",
+             "/deals/acquired", "/deals/money", "/deals/move/memo", "/deals/move/memo-in", f"/deals/move/cost?coin={coin}",
+             "/deals/move/lost", f"/deals/{sale}/receipt", f"/deals/{sale}/return"]  # fmt: skip
     server = make_server("127.0.0.1", 0, app, threaded=True)
     thread = threading.Thread(target=server.serve_forever)
     thread.start()

@@ -12,7 +12,7 @@ OPEN = {"desk.sign_in", "desk.set_up"}
 
 def addresses(app, method: str, coin: str):
     """An address for each route of the desk that takes `method`."""
-    known = {"coin_id": coin, "size": "full", "notice": 1}
+    known = {"coin_id": coin, "size": "full", "notice": 1, "way": "back"}
     with app.test_request_context():
         for rule in app.url_map.iter_rules():
             if rule.endpoint.startswith("desk.") and method in rule.methods and rule.endpoint not in OPEN:

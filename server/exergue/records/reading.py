@@ -109,6 +109,11 @@ def journal(limit=100, before: int | None = None, device: str = "") -> list[dict
     return _lines(query)
 
 
+def of_kinds(kinds) -> list[dict]:
+    """Every fact of these kinds, in the order of the book."""
+    return _lines(Fact.select().where(Fact.kind.in_(list(kinds))).order_by(Fact.seq))
+
+
 def _lines(query) -> list[dict]:
     rows = list(query)
     names = devices.names()

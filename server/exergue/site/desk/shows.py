@@ -5,12 +5,13 @@ from flask_wtf import FlaskForm
 from wtforms import ValidationError
 from wtforms.validators import InputRequired
 
+from ...money import salestax
 from ...records import reading
 from ...records.tables import Show
 from . import desk, lists
 from .forms import DayField, LineField, MoneyField, SeenField
 
-NAMES = ("name", "place", "table", "starts", "ends", "float", "note")
+NAMES = ("name", "place", "table", "starts", "ends", "float", "tax_rate", "tax_place", "note")
 
 
 class ShowForm(FlaskForm):
@@ -20,6 +21,8 @@ class ShowForm(FlaskForm):
     starts = DayField("First day")
     ends = DayField("Last day")
     float = MoneyField("Cash float")
+    tax_rate = LineField("Sales tax there, in per cent", most=12)
+    tax_place = LineField("Place of the tax", most=120)
     note = LineField("Note", most=2000)
     seen = SeenField()
 
@@ -27,8 +30,15 @@ class ShowForm(FlaskForm):
         if field.data and self.starts.data and field.data < self.starts.data:
             raise ValidationError("The last day is before the first.")
 
+    def validate_tax_rate(self, field):
+        if field.data:
+            try:
+                field.data = salestax.written(salestax.rate(field.data))
+            except salestax.BadTax as problem:
+                raise ValidationError(str(problem)) from None
+
     def wanted(self) -> dict:
-        return {name: getattr(self, name).data for name in NAMES}
+        return {name: getattr(self, name).data for name in NAMES} | {"tax_rate": self.tax_rate.data or None}
 
 
 @desk.get("/shows")
@@ -47,7 +57,7 @@ def new_show():
 @desk.route("/shows/<uuid:show>", methods=["GET", "POST"])
 def edit_show(show):
     row = Show.get_or_none(Show.id == str(show)) or abort(404)
-    now = {name: getattr(row, name) for name in NAMES}
+    now = {name: getattr(row, name) for name in NAMES} | {"tax_rate": row.tax_rate or None}
     form = ShowForm(data=now | {"seen": now})
     if form.validate_on_submit() and lists.save("show", row.id, form, "The show was changed."):
         return redirect(url_for("desk.shows"))

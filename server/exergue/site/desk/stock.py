@@ -14,6 +14,8 @@ from .forms import text
 ORDERS = {"what": "What it is", "newest": "Changed last", "date": "Date and mint", "grade": "Grade, best first",
           "ask": "Asking price", "cost": "Cost", "place": "Place", "id": "ID"}  # fmt: skip
 PER = (50, 100, 200)
+TO_DEALS = {"sell": ("desk.new_ticket", {}), "cost": ("desk.move", {"way": "cost"}), "away": ("desk.move", {"way": "away"}),
+            "back": ("desk.move", {"way": "back"})}  # fmt: skip
 
 
 def filters(args) -> tuple[dict, list[str]]:
@@ -82,6 +84,9 @@ def selection():
         return redirect(back)
     if request.form.get("do") == "labels":
         return redirect(url_for("desk.labels", coin=chosen))
+    if request.form.get("do") in TO_DEALS:
+        page, way = TO_DEALS[request.form["do"]]
+        return redirect(url_for(page, coin=chosen, **way))
     place = text(request.form.get("place"))
     acts = []
     for card in reading.coins(chosen):

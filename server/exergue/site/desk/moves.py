@@ -1,0 +1,246 @@
+"""What happens to coins of the book besides a sale: later costs, away, back, lost, held otherwise, lent, returned."""
+
+from datetime import date
+
+from flask import abort, flash, redirect, request, url_for
+from flask_wtf import FlaskForm
+from wtforms import Field, FieldList, FormField, ValidationError
+from wtforms.widgets import TextInput
+
+from ...labels import ids
+from ...money import rules, shares
+from ...records import reading
+from ...records.tables import Move, Sale
+from .. import here
+from . import deal_coins, desk, showing, words
+from .coin_form import Ticks
+from .deal_rows import MOST, BadDeal, PaidForm, Row, cost_lines, handle, typed
+from .entries import DealForm
+from .forms import CoinIdField, DayField, LineField, MoneyField, OneOf, WholeField, options
+
+
+class CoinsField(Field):
+    """IDs of several coins, with spaces, commas or line breaks between them; data is a list of IDs."""
+
+    widget = TextInput()
+
+    def process_formdata(self, values):
+        self.data, wrong = [], []
+        for text in (values[0] if values else "").replace(",", " ").split():
+            try:
+                self.data.append(ids.parse(text))
+            except ids.BadLabel as problem:
+                wrong.append(str(problem))
+        if wrong:
+            raise ValueError(wrong[0])
+
+    def pre_validate(self, form):
+        if not self.data:
+            raise ValidationError("Give the ID of at least one coin.")
+        unknown = [key for key in self.data if not here.book().card("coin", key)]
+        if unknown:
+            raise ValidationError(f"The book has no coin with the ID {ids.show(unknown[0])}.")
+        self.data = list(dict.fromkeys(self.data))
+
+    def _value(self):
+        return self.raw_data[0] if self.raw_data else " ".join(ids.show(key) for key in self.data or [])
+
+
+class MoveForm(DealForm):
+    """Coins, a day, a note."""
+
+    payment = show = None
+    coins = CoinsField("Coins")
+
+    def __init__(self, *args, **more):
+        FlaskForm.__init__(self, *args, **more)
+        if not self.is_submitted():
+            self.date.data = date.today().isoformat()
+            self.coins.data = [card["id"] for card in reading.coins(request.args.getlist("coin")[:MOST])]
+
+    def body(self) -> dict:
+        return {"coins": self.coins.data, "date": self.date.data, "note": self.note.data}
+
+
+class AwayForm(MoveForm):
+    why = OneOf("Why", choices=[("grading", "Grading"), ("conservation", "Conservation"), ("display", "Display"),
+                                ("other", "Other")], default="grading")  # fmt: skip
+    party = LineField("With", most=120)
+
+    def body(self) -> dict:
+        return super().body() | {"why": self.why.data, "with": self.party.data}
+
+
+class WithdrawnForm(MoveForm):
+    to = OneOf("Held from now on as", choices=[("personal", "Personal property"), ("investment", "An investment"),
+                                               ("stock", "Stock")], default="personal")  # fmt: skip
+
+    def body(self) -> dict:
+        return super().body() | {"to": self.to.data}
+
+
+class LostForm(MoveForm):
+    how = OneOf("How", choices=[("missing", "Missing"), ("lost", "Lost"), ("stolen", "Stolen"), ("destroyed", "Destroyed")],
+                default="missing")  # fmt: skip
+    pieces = WholeField("Pieces of a lot")
+    reimbursed = MoneyField("Reimbursed")
+
+    def body(self) -> dict:
+        if len(self.coins.data) > 1:
+            raise BadDeal("Enter each lost coin by itself, for each may have been insured by itself.")
+        body = {"coin": self.coins.data[0], "how": self.how.data, "date": self.date.data, "note": self.note.data}
+        body |= {"pieces": self.pieces.data} if self.pieces.data is not None else {}
+        return body | ({"reimbursed": self.reimbursed.data} if self.reimbursed.data is not None else {})
+
+
+class CostForm(MoveForm):
+    party = LineField("From", most=120)
+    grading = MoneyField("Grading, authentication")
+    shipping = MoneyField("Shipping")
+    insurance = MoneyField("Insurance")
+    other = MoneyField("Other, such as conservation")
+    how = OneOf("Paid by", choices=[("", "Not said"), ("cash", "Cash"), ("check", "Check"), ("card", "Card"),
+                                    ("transfer", "Transfer"), ("other", "Other")])  # fmt: skip
+
+    def body(self) -> dict:
+        costs = cost_lines({what: self[what].data for what in ("grading", "shipping", "insurance", "other")})
+        if not costs:
+            raise BadDeal("Give at least one cost.")
+        paid = [{"how": self.how.data, "cents": shares.total(costs)}] if self.how.data else []
+        return super().body() | {"coins": [{"coin": key} for key in self.coins.data], "costs": costs, "from": self.party.data,
+                                 "payments": paid}  # fmt: skip
+
+
+class LentRow(Row):
+    coin = CoinIdField("Coin’s ID")
+    net = MoneyField("Agreed for its owner")
+
+
+class MemoForm(MoveForm):
+    coins = None
+    kind = OneOf("Agreement", choices=[("memo", "Memo"), ("consignment", "Consignment")], default="memo")
+    party = LineField("With", most=120)
+    due = DayField("Back by")
+    lent = FieldList(FormField(LentRow), min_entries=2, max_entries=MOST)
+
+    def __init__(self, *args, **more):
+        FlaskForm.__init__(self, *args, **more)
+        if not self.is_submitted():
+            self.date.data = date.today().isoformat()
+            for row, key in zip(self.lent, request.args.getlist("coin"), strict=False):
+                row.form.coin.data = key
+
+    more = PaidForm.more
+
+    def body(self) -> dict:
+        rows = typed(self.lent)
+        if not rows or any(not row.coin.data or row.net.data is None for row in rows):
+            raise BadDeal("Give of each coin its ID, and what its owner is to have when it is sold.")
+        return self.about() | {"way": "out", "coins": [{"coin": row.coin.data, "net": row.net.data} for row in rows]}
+
+    def about(self) -> dict:
+        return {"kind": self.kind.data, "with": self.party.data, "date": self.date.data, "note": self.note.data} | (
+            {"due": self.due.data} if self.due.data else {})  # fmt: skip
+
+
+class MemoInForm(MemoForm):
+    lent = None
+    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=2, max_entries=MOST)
+
+    def __init__(self, *args, **more):
+        FlaskForm.__init__(self, *args, **more)
+        if not self.is_submitted():
+            self.date.data = date.today().isoformat()
+
+    def body(self) -> dict:
+        rows = typed(self.coins)
+        if not rows or any(row.worth.data is None for row in rows):
+            raise BadDeal("Enter each coin, and what its owner is to have when it is sold.")
+        lent = []
+        for row in rows:
+            said = row.body()
+            pieces = {"pieces": said.pop("pieces")} if "pieces" in said else {}
+            lent.append(said | {"net": row.worth.data} | ({"set": said["set"] | pieces} if said["set"] else {}))
+        return self.about() | {"way": "in", "coins": lent}
+
+
+MOVES = {  # word in the address → (form, kind of entry, heading, button, what was done, hint)
+    "away": (AwayForm, "away", "Sent away", "Record it", "It is kept where the coins are.", "Still yours, and not in the case."),
+    "back": (MoveForm, "back", "Back", "They are back", "The coins are back.",
+             "From memo, consignment or grading, or found again; somebody’s coin goes back to its owner."),
+    "lost": (LostForm, "lost", "Lost", "Record the loss", "The loss was recorded.", rules.TAX_CAUTION),
+    "withdrawn": (WithdrawnForm, "withdrawn", "Held otherwise", "Record it", "The coins are held otherwise from now on.",
+                  rules.TAX_CAUTION),
+    "cost": (CostForm, "cost", "Later cost", "Record the cost", "The cost was recorded.",
+             "Divided evenly over the pieces of the coins named."),
+    "memo": (MemoForm, "memo", "Out on memo or consignment", "Record it", "The coins are out.", "Your coins with somebody else."),
+    "memo-in": (MemoInForm, "memo", "In on memo or consignment", "Record it", "The coins are in your case, and not your stock.",
+                "Somebody’s coins with you: in your case, never in the value of your stock."),
+}  # fmt: skip
+
+
+@desk.route("/deals/move/<any('away','back','lost','withdrawn','cost','memo','memo-in'):way>", methods=["GET", "POST"])
+def move(way: str):
+    make, kind, heading, button, done, hint = MOVES[way]
+    form = make()
+    draw = (lambda body: body | {"coins": deal_coins.drawn(body["coins"])}) if way == "memo-in" else None
+    return handle(form, kind, "desk/deal_move.html", done, draw=draw, heading=heading, button=button, hint=hint, way=way,
+                  go=lambda verdict: _home(form), types_known=deal_coins.type_names() if way == "memo-in" else {})  # fmt: skip
+
+
+def _home(form) -> str:
+    """The coin's page after an entry about one coin, else the deals."""
+    one = form.coins.data if isinstance(form.coins, CoinsField) else []
+    return url_for("desk.coin", coin_id=one[0]) if len(one) == 1 else url_for("desk.deals")
+
+
+class ReturnForm(PaidForm):
+    show = None
+    back = Ticks("Coins that come back")
+    refund = MoneyField("Refund of the price")
+    tax = MoneyField("Sales tax given back")
+    shipping = MoneyField("Shipping that it cost you")
+    other = MoneyField("Other costs of yours")
+
+    def __init__(self, *args, of: str, **more):
+        FlaskForm.__init__(self, *args, **more)
+        self.of = of
+        if not self.is_submitted():
+            self.date.data = date.today().isoformat()
+
+    def body(self) -> dict:
+        if not self.back.data:
+            raise BadDeal("Tick the coins that come back.")
+        if self.refund.data is None:
+            raise BadDeal("Give the refund, 0 if nothing was given back.")
+        costs = cost_lines({what: self[what].data for what in ("shipping", "other")})
+        body = {"of": self.of, "coins": self.back.data, "refund": self.refund.data, "costs": costs, "date": self.date.data,
+                "note": self.note.data}  # fmt: skip
+        body |= {"tax": self.tax.data} if self.tax.data else {}
+        given = self.paid(self.refund.data + (self.tax.data or 0))
+        return body | ({"payments": given} if given else {})
+
+
+@desk.route("/deals/<uuid:fact>/return", methods=["GET", "POST"])
+def return_sale(fact):
+    line = reading.fact(str(fact))
+    if not line or line["kind"] not in ("ticket", "sale"):
+        abort(404, "The book has no such sale.")
+    back = Move.select(Move.coin).where(Move.step == "return", Move.of == line["fact"])
+    query = Sale.select().where(Sale.fact == line["fact"], Sale.live == True, Sale.coin.not_in(back))  # noqa: E712
+    sold = list(query.order_by(Sale.coin))
+    if not sold:
+        flash("Nothing of this sale is left to give back.", "warn")
+        return redirect(url_for("desk.deals"))
+    form = ReturnForm(of=line["fact"])
+    form.back.choices = _choices(sold)
+    if not form.is_submitted():
+        form.back.data = [row.coin_id for row in sold]
+        form.refund.data = sum(row.price for row in sold)
+        form.tax.data = (line["body"].get("tax") or {}).get("cents")
+    return handle(form, "return", "desk/deal_return.html", "The return was recorded.", said=words.sentence(line)[0])
+
+
+def _choices(sold: list[Sale]):
+    return options([(row.coin_id, f"{words.coin_line(here.book().card('coin', row.coin_id) or {})}, "
+                                  f"{showing.money(row.price)}") for row in sold])  # fmt: skip
