@@ -39,7 +39,7 @@ class Kind:
 KINDS = {
     "stock": Kind("Stock list", "What is owned, where it is and what it cost.", NOW, owned.stock),
     "gains": Kind("Gains of a year", "What was gained or lost on each coin that left, short and long term apart.", YEAR, taxes.gains),
-    "dealer": Kind("Dealer’s view", "Cost of sales, gross profit and margin; and whether the pieces agree.", PERIOD, year.dealer),
+    "dealer": Kind("Dealer's view", "Cost of sales, gross profit and margin; and whether the pieces agree.", PERIOD, year.dealer),
     "sales-tax": Kind("Sales tax by place", "How much sales tax was taken, where and at which rate.", PERIOD, taxes.sales_tax),
     "cash": Kind("Cash to report", "Whether cash from one payer went over the limit, and by when it is to be reported.", PERIOD, taxes.cash),
     "insurance": Kind("Insurance schedule", "Every coin with its pictures and a value, for the insurer.", NOW, owned.insurance),

@@ -85,7 +85,8 @@ def _table(made: model.Report, section: model.Section) -> dict:
     }  # fmt: skip
 
 
-@desk.get("/reports/<name>.<any(csv, pdf):which>")
+@desk.get("/reports/<name>.csv", defaults={"which": "csv"})
+@desk.get("/reports/<name>.pdf", defaults={"which": "pdf"})
 def report_file(name, which):
     kind = reporting.KINDS.get(name) or abort(404)
     try:
