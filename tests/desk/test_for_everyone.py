@@ -26,7 +26,8 @@ def desk(app, ada, book, buy, phone):
              f"/coins/{coin}/sale", f"/coins/{coin}/purchase", "/coins/new", "/coins/none", "/import", "/labels",
              f"/labels?coin={coin}&format=letter-30", "/labels?blank=3&format=letter-30", "/devices", "/looks", "/wants",
              f"/wants/{WANT}", "/types", "/types/half-cent", "/types/half-cent/classic-head",
-             "/shows", f"/shows/{SHOW}", "/evidence", "/evidence/new", "/settings", "/settings/password",
+             "/shows", f"/shows/{SHOW}", "/evidence", "/evidence/new", "/settings", "/settings/password", "/reports",
+             "/reports/stock", "/reports/gains", "/reports/dealer", "/reports/cash", "/reports/dealer?from=x",
              "/journal", "/#nav", "/deals", "/deals?who=nobody", "/deals/purchase", f"/deals/sale?coin={coin}", "/deals/trade",
              "/deals/acquired", "/deals/money", "/deals/move/memo", "/deals/move/memo-in", f"/deals/move/cost?coin={coin}",
              "/deals/move/lost", f"/deals/{sale}/receipt", f"/deals/{sale}/return"]  # fmt: skip

@@ -191,3 +191,18 @@ def test_pairing_prints_a_code_that_the_book_takes(book):
     with opened.connected():
         device, _ = devices.pair(code, "Table phone")
         assert device.role == "helper"
+
+
+def test_a_report_of_the_accounts_is_printed_in_each_way(stocked, tmp_path):
+    shown = exergue("report", "dealer", "--book", stocked, "--year", "2026").stdout
+    assert "245.50" in shown and "Gross profit" in shown
+    lines = list(csv.reader(io.StringIO(exergue("report", "insurance", "--book", stocked, "--csv").stdout)))
+    assert [line[5] for line in lines if len(line) > 5 and line[1] == "Total"] == ["245.50"]
+    pdf = tmp_path / "stock.pdf"
+    assert exergue("report", "stock", "--book", stocked, "--pdf", pdf).returncode == 0
+    assert pdf.read_bytes().startswith(b"%PDF")
+
+
+def test_days_of_a_report_that_cannot_be_are_told(stocked):
+    assert "before it begins" in told(exergue("report", "dealer", "--book", stocked, "--from", "2026-05-02", "--to", "2026-05-01"))
+    assert "one year" in told(exergue("report", "gains", "--book", stocked, "--from", "2025-05-02", "--to", "2026-05-01"))

@@ -1,28 +1,75 @@
-"""List the stock at cost: what is owned, where it is, what it cost all-in and what is asked.
+"""Print a report; without a name, list the stock at cost: what is owned, where it is, its cost all-in and what is asked.
 
-Coins in stock, on memo, on consignment, at grading and away are counted as owned, unless --state names another.
+gains (of a year), dealer, sales-tax, cash, insurance and estate are reports of the accounts: a table of text, --csv, or
+--pdf FILE (`stock --pdf FILE`, too). They are no advice on tax: a licensed preparer decides.
+
+In the list of stock, coins in stock, on memo, on consignment, at grading and away are counted as owned, unless --state names another.
 Coins of others, with us on memo or consignment, are not listed; a lot counts with what is left of it.
 """
 
 import csv
+import datetime
 import sys
+from pathlib import Path
 
-from exergue.commands import options
+from exergue.commands import Wrong, options
 from exergue.records.states import HELD, STATES
 
-HELP = "list the stock at cost, as a table or as CSV"
+HELP = "print a report: the stock at cost, gains of a year, sales tax …"
+NAMES = ("stock", "gains", "dealer", "sales-tax", "cash", "insurance", "estate")
 COLUMNS = ("ID", "Coin", "Date", "Grade", "State", "Place", "Cost", "Ask")
 RIGHT = ("Cost", "Ask")
 
 
 def arguments(parser) -> None:
     options.book(parser)
+    parser.add_argument("name", nargs="?", choices=NAMES, default="stock", help="which report (stock)")
+    parser.add_argument("--year", type=int, metavar="YYYY", help="the year of the report (this year)")
+    parser.add_argument("--from", dest="first", type=day, metavar="YYYY-MM-DD", help="its first day")
+    parser.add_argument("--to", dest="last", type=day, metavar="YYYY-MM-DD", help="its last day")
+    parser.add_argument("--pdf", type=Path, metavar="FILE", help="write a PDF")
     parser.add_argument("--state", choices=STATES, help="coins in this state alone")
     parser.add_argument("--place", default="", help="coins in this box, case or row alone")
     parser.add_argument("--csv", action="store_true", help="write CSV instead of a table")
 
 
+def day(text: str) -> datetime.date:
+    return datetime.date.fromisoformat(text)
+
+
 def run(args) -> None:
+    if args.name == "stock" and not args.pdf:
+        return stock(args)
+    if args.state or args.place:
+        raise Wrong("--state and --place are for the list of stock alone.")
+    return of_accounts(args)
+
+
+def of_accounts(args) -> None:
+    from exergue.records import reporting
+    from exergue.reports.csv_file import to_csv
+    from exergue.reports.pdf import write_pdf
+    from exergue.reports.text import to_text
+
+    today = datetime.date.today()
+    try:
+        first, last = reporting.days(today, args.year, args.first, args.last)
+        book = options.opened(args)
+        with book.connected():
+            currency = book.setting("currency")
+            made = reporting.report(book, args.name, today, first, last)
+    except reporting.BadPeriod as problem:
+        raise Wrong(str(problem)) from problem
+    if args.pdf:
+        args.pdf.write_bytes(write_pdf(made, currency))
+        print(f"{args.pdf}: {made.title}, {made.subtitle}.")
+    if args.csv:
+        sys.stdout.write(to_csv(made, currency).replace("\r\n", "\n"))
+    elif not args.pdf:
+        sys.stdout.write(to_text(made, currency))
+
+
+def stock(args) -> None:
     book = options.opened(args)
     with book.connected():
         currency = book.setting("currency")

@@ -1,4 +1,6 @@
-"""Check a book: fold its whole journal again, compare with its tables, and look for each photo's file.
+"""Check a book: fold its whole journal again, compare with its tables, prove its accounts, and look for each photo's file.
+
+The accounts must balance, hold every coin at its cost, and say of each coin what its card says.
 
 Nothing is changed. The exit code is 1 where anything disagrees.
 """
@@ -15,12 +17,15 @@ def arguments(parser) -> None:
 
 
 def run(args) -> int:
-    from exergue.records import refold
+    from exergue.records import proof, refold
 
     book = options.opened(args)
     with book.connected():
-        problems = refold.verify() + lost_photos(book)
+        differing, remarks = proof.prove(book)
+        problems = refold.verify() + differing + lost_photos(book)
         entries = book.seq
+    for remark in remarks:
+        print(remark)
     for problem in problems:
         print(problem, file=sys.stderr)
     if problems:

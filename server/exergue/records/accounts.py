@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..money import shares
-from . import quick
+from . import loaded
 from .fold.decide import relabelled
-from .tables import Bought, Coin, Fact, Look, Move, Sale, Voided
-from .verdicts import REFUSED
+from .loaded import Line, Whole
+from .tables import Fact, Look
 
 
 @dataclass(frozen=True)
@@ -33,16 +33,11 @@ class Event:
 
 def events(book) -> Iterator[Event]:
     """Every entry about money or whereabouts that stands, in the order of the book. Use inside `connected()`."""
-    held = book.setting("held")
-    undone = Fact.id.not_in(Voided.select(Voided.fact))
-    for fact in Fact.select().where(Fact.kind.in_(list(FILL)), Fact.verdict != REFUSED, undone).order_by(Fact.seq):
-        body = FILL[fact.kind](fact, held)
+    whole, held = Whole(), book.setting("held")
+    for fact in loaded.facts(tuple(FILL)):
+        body = FILL[fact.kind](fact, held, whole)
         if body is not None:
             yield Event(fact.id, fact.seq, fact.kind, fact.when_ms, TEXTS[fact.kind] | body)
-
-
-def _there(table: str, fact: Fact) -> bool:
-    return quick.there(f"select 1 from {table} where fact = ?", fact.id)
 
 
 def _paid(body: dict, total: int) -> list[dict]:
@@ -52,12 +47,7 @@ def _paid(body: dict, total: int) -> list[dict]:
     return [{"how": body["payment"], "cents": total}] if body.get("payment") else []
 
 
-def _moves(fact: Fact, step: str, live: bool = True) -> list[Move]:
-    query = Move.select().where(Move.fact == fact.id, Move.step == step, Move.live == live)
-    return list(query.order_by(Move.coin))
-
-
-def _recorded(fact: Fact) -> dict:
+def _recorded(fact: Line) -> dict:
     """The body as it went in: under another label, where a decision gave one."""
     if fact.code != "label_used_twice":
         return fact.body
@@ -70,89 +60,85 @@ def _recorded(fact: Fact) -> dict:
     return body
 
 
-def _coming(rows: list[dict], usual: str) -> list[dict]:
+def _coming(rows: list[dict], usual: str, whole: Whole) -> list[dict]:
     """Rows of coins that come in, each with pieces, cents and the way it was held at first."""
-    out = []
-    for row in rows:
-        coin = Coin.get_by_id(row["coin"])
-        share = Bought.get_or_none(Bought.coin == coin.id)
-        first = Move.select().where(Move.coin == coin.id, Move.step == "held", Move.live == True).order_by(Move.seq).first()  # noqa: E712
-        way = (first.was if first else coin.held) or usual
-        out.append(row | {"pieces": coin.pieces, "cents": share.total if share else None, "held": way})
-    return out
+    return [
+        row | {"pieces": whole.pieces[row["coin"]], "cents": whole.cost.get(row["coin"]), "held": whole.held[row["coin"]] or usual}
+        for row in rows
+    ]
 
 
-def _purchase(fact: Fact, held: str) -> dict | None:
-    if not _there("purchase", fact):
+def _purchase(fact: Line, held: str, whole: Whole) -> dict | None:
+    if fact.id not in whole.purchases:
         return None
     body = _recorded(fact)
-    return body | {"bought": _coming(body["bought"], held), "payments": _paid(body, shares.total(body["costs"]))}
+    return body | {"bought": _coming(body["bought"], held, whole), "payments": _paid(body, shares.total(body["costs"]))}
 
 
-def _acquired(fact: Fact, held: str) -> dict | None:
-    if not _there("purchase", fact):
+def _acquired(fact: Line, held: str, whole: Whole) -> dict | None:
+    if fact.id not in whole.purchases:
         return None
     body = _recorded(fact)
-    return body | {"coins": _coming(body["coins"], held)}
+    return body | {"coins": _coming(body["coins"], held, whole)}
 
 
-def _cost(fact: Fact, held: str) -> dict | None:
-    rows = quick.rows("select coin, total from added where fact = ? order by coin", fact.id)
-    return fact.body | {"coins": [{"coin": coin, "cents": total} for coin, total in rows]} if rows else None
-
-
-def _lines(fact: Fact, live: bool) -> list[dict]:
-    rows = Sale.select().where(Sale.fact == fact.id, Sale.live == live).order_by(Sale.coin)
-    return [{"coin": row.coin_id, "pieces": row.pieces, "price": row.price, "costs": row.costs} for row in rows]
-
-
-def _sale(fact: Fact, held: str) -> dict | None:
-    lines = _lines(fact, True)
-    return fact.body | {"pieces": lines[0]["pieces"], "payments": _paid(fact.body, fact.body["price"])} if lines else None
-
-
-def _ticket(fact: Fact, held: str) -> dict | None:
-    lines = _lines(fact, True)
-    return fact.body | {"sold": lines, "contested": _lines(fact, False)} if lines else None
-
-
-def _return(fact: Fact, held: str) -> dict | None:
-    rows = [{"coin": row.coin_id, "pieces": row.pieces, "cents": row.cents} for row in _moves(fact, "return")]
+def _cost(fact: Line, held: str, whole: Whole) -> dict | None:
+    said = {row["coin"]: row for row in fact.body["coins"]}
+    rows = [said.get(coin, {}) | {"coin": coin, "cents": total} for coin, total in whole.added[fact.id]]
     return fact.body | {"coins": rows} if rows else None
 
 
-def _trade(fact: Fact, held: str) -> dict | None:
-    if not _there("deal", fact):
+def _lines(fact: Line, whole: Whole, live: bool) -> list[dict]:
+    return [row._asdict() for row in whole.sold[live][fact.id]]
+
+
+def _sale(fact: Line, held: str, whole: Whole) -> dict | None:
+    lines = _lines(fact, whole, True)
+    return fact.body | {"pieces": lines[0]["pieces"], "payments": _paid(fact.body, fact.body["price"])} if lines else None
+
+
+def _ticket(fact: Line, held: str, whole: Whole) -> dict | None:
+    lines = _lines(fact, whole, True)
+    return fact.body | {"sold": lines, "contested": _lines(fact, whole, False)} if lines else None
+
+
+def _return(fact: Line, held: str, whole: Whole) -> dict | None:
+    rows = [{"coin": row.coin, "pieces": row.pieces, "cents": row.cents} for row in whole.moves[fact.id, "return", True]]
+    return fact.body | {"coins": rows} if rows else None
+
+
+def _trade(fact: Line, held: str, whole: Whole) -> dict | None:
+    if fact.id not in whole.deals:
         return None
     body = _recorded(fact)
     out, contested = (
-        [{"coin": row.coin_id, "pieces": row.pieces, "value": row.cents} for row in _moves(fact, "out", live)]
+        [{"coin": row.coin, "pieces": row.pieces, "value": row.cents} for row in whole.moves[fact.id, "out", live]]
         for live in (True, False)
     )
-    return body | {"out": out, "in": _coming(body["in"], held), "contested": contested}
+    return body | {"out": out, "in": _coming(body["in"], held, whole), "contested": contested}
 
 
-def _memo(fact: Fact, held: str) -> dict | None:
-    rows = _moves(fact, "off") + _moves(fact, "theirs")
-    return fact.body | {"coins": [{"coin": row.coin_id, "pieces": row.pieces, "net": row.cents} for row in rows]} if rows else None
+def _memo(fact: Line, held: str, whole: Whole) -> dict | None:
+    rows = whole.moves[fact.id, "off", True] + whole.moves[fact.id, "theirs", True]
+    return fact.body | {"coins": [{"coin": row.coin, "pieces": row.pieces, "net": row.cents} for row in rows]} if rows else None
 
 
 def _moved(step: str):
-    def fill(fact: Fact, held: str) -> dict | None:
-        rows = _moves(fact, step)
-        was = {"was": {row.coin_id: row.was or (held if step == "held" else "") for row in rows}} if step in ("back", "held") else {}
-        return fact.body | {"coins": [row.coin_id for row in rows]} | was if rows else None
+    def fill(fact: Line, held: str, whole: Whole) -> dict | None:
+        rows = whole.moves[fact.id, step, True]
+        was = {"was": {row.coin: row.was or (held if step == "held" else "") for row in rows}} if step in ("back", "held") else {}
+        return fact.body | {"coins": [row.coin for row in rows]} | was if rows else None
 
     return fill
 
 
-def _lost(fact: Fact, held: str) -> dict | None:
-    rows = _moves(fact, "lost")
+def _lost(fact: Line, held: str, whole: Whole) -> dict | None:
+    rows = whole.moves[fact.id, "lost", True]
     return fact.body | {"pieces": rows[0].pieces, "reimbursed": rows[0].cents or 0} if rows else None
 
 
-def _money(fact: Fact, held: str) -> dict | None:
-    return fact.body if _there("deal", fact) else None
+def _money(fact: Line, held: str, whole: Whole) -> dict | None:
+    return fact.body if fact.id in whole.deals else None
 
 
 FILL = {
