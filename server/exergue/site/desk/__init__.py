@@ -8,7 +8,7 @@ desk = Blueprint("desk", __name__, url_prefix="/desk")
 
 PAGES = (
     "account", "today", "stock", "coin", "new_coin", "entries", "intake", "labels", "devices", "looks",
-    "types", "wants", "shows", "evidence", "settings", "export", "journal",
+    "types", "wants", "shows", "evidence", "settings", "worth_settings", "export", "journal",
 )  # fmt: skip
 _ready = False
 
