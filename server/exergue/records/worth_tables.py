@@ -12,7 +12,7 @@ from . import reading, worth
 from .tables import Coin, dumps
 
 FORMAT = 1
-MOST_TABLES = 4000  # beyond it an issue without a coin in the book is read from its type's usual one
+MOST_TABLES = 600  # beyond it an issue without a coin in the book is read from its type's usual one
 _lock = Lock()
 _held: tuple = (None, None, ("", ""))
 
