@@ -43,7 +43,7 @@ def drawn(picture: Picture, currency: str, grade: int | None = None, cost: int |
         if first <= place <= last and x(place) >= free:
             parts.append(f'<text x="{x(place)}" y="{HIGH - 14}" text-anchor="middle">{_STEP.get(number, "")}</text>'
                          f'<text x="{x(place)}" y="{HIGH - 2}" text-anchor="middle">{number}</text>')  # fmt: skip
-            free = x(place) + 26
+            free = x(place) + 30
     over = [f"{x(place)} {y(high)}" for place, _, _, high in picture.curve]
     under = [f"{x(place)} {y(low)}" for place, low, _, _ in reversed(picture.curve)]
     parts.append(f'<path class="interval" d="M{"L".join(over + under)}Z"/>')
