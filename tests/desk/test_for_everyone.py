@@ -20,13 +20,14 @@ def desk(app, ada, book, buy, phone):
     book.act("show.add", {"show": SHOW, "set": {"name": "Harbour Coin Fair", "starts": "2026-05-02", "ends": "2026-05-03"}})
     sale = book.act("sale", {"coin": sold, "price": 15_000, "date": "2026-05-02", "show": SHOW}).fact
     book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 8_800, "title": "A coin", "fee_included": False}})
+    book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 12_000, "type": "half-cent/draped-bust", "denom": "half-cent", "grade": "VF-20"}})
     phone("coin.edit", {"coin": coin, "base": {"place": "x"}, "set": {"place": "Case 2"}})
     phone("note", {"coin": coin, "text": "from the phone"})
     paths = ["/", "/stock", "/stock?state=all&grade_from=x", f"/coins/{coin}", f"/coins/{sold}", f"/coins/{coin}/edit",
              f"/coins/{coin}/sale", f"/coins/{coin}/purchase", "/coins/new", "/coins/none", "/import", "/labels",
              f"/labels?coin={coin}&format=letter-30", "/labels?blank=3&format=letter-30", "/devices", "/looks", "/wants",
-             f"/wants/{WANT}", "/types", "/types/half-cent", "/types/half-cent/classic-head",
-             "/shows", f"/shows/{SHOW}", "/evidence", "/evidence/new", "/settings", "/settings/password", "/reports",
+             f"/wants/{WANT}", "/types", "/types/half-cent", "/types/half-cent/classic-head", "/types/half-cent/draped-bust",
+             "/shows", f"/shows/{SHOW}", "/evidence", "/evidence/new", "/settings", "/settings/password", "/settings/worth", "/reports",
              "/reports/stock", "/reports/gains", "/reports/dealer", "/reports/cash", "/reports/dealer?from=x",
              "/journal", "/#nav", "/deals", "/deals?who=nobody", "/deals/purchase", f"/deals/sale?coin={coin}", "/deals/trade",
              "/deals/acquired", "/deals/money", "/deals/move/memo", "/deals/move/memo-in", f"/deals/move/cost?coin={coin}",

@@ -188,6 +188,12 @@ export const engine = {
 };
 
 /** What sync tells. */
+/** The desk's estimates, where it has others than this phone. A screen that shows them reads them again. */
+async function estimates() {
+  const { renew } = await import('./worth.js');
+  if (await renew()) await refresh();
+}
+
 const heard = {
   state: set,
   stranger: () => joining().then((module) => module.recognise()).then(() => refresh()),
@@ -207,6 +213,7 @@ const heard = {
     await refresh({ ...change, syncing: false, progress: null });
     tabs.tell();
     idle(() => tidy().catch(() => {}));
+    if (change.online && !change.trouble && state.role === 'owner') idle(() => estimates().catch(() => {})); // old ones tell their age
   },
   async revoked() {
     const lost = state.waiting ? ` ${state.waiting} that had not been sent ${state.waiting === 1 ? 'is' : 'are'} lost.` : '';

@@ -22,6 +22,7 @@ export function open(ui, { id: typed }) {
   let card; // undefined: being read; null: not here
   let blank = null;
   let shows = [];
+  let worth = null; // {part, held}: loaded after the card, for the owner alone
   const screen = { title: 'Coin', changed: load, view };
 
   async function load() {
@@ -34,6 +35,11 @@ export function open(ui, { id: typed }) {
     ui.update();
     if (card?.own && !shows.length) {
       shows = await engine.list('show');
+      ui.update();
+    }
+    if (card?.own) {
+      const part = await import('../parts/coin-worth.js');
+      worth = { part, held: await part.readWorth(card) };
       ui.update();
     }
   }
@@ -51,6 +57,7 @@ export function open(ui, { id: typed }) {
         ${card.looks ? html`<div class="callout warn">${icon('warn')}<p>The desk keeps two versions of something here. It waits under <b>Needs a look</b> at the desk.</p></div>` : nothing}
         ${coinTop(ui, card)}
         ${coinMoney(ui, card)}
+        ${worth && card.own ? worth.part.coinWorth(ui, card, worth.held) : nothing}
         ${checkSummary(card, type, engine.reference)}
         ${coinPhotos(ui, card)}
         ${coinHistory(ui, card, shows)}

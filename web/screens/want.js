@@ -14,10 +14,15 @@ export function open(ui, { id }) {
   const { engine } = ui;
   let want;
   let owned = { rows: [], total: 0 };
+  let rule = null; // {part, said}: the desk's ceiling, for the owner alone
 
   async function load() {
     want = await engine.card('want', id);
     if (want) owned = await engine.search(want.typeName || '', { denom: want.denom, state: 'in stock', limit: 8 });
+    ui.update();
+    if (!want?.own) return;
+    const part = await import('../parts/coin-worth.js');
+    rule = { part, said: await part.readCeiling(want) };
     ui.update();
   }
   load();
@@ -41,6 +46,7 @@ export function open(ui, { id }) {
         ${words ? html`<p class="state ${tone}">${icon(sign)}${words}</p>` : nothing}</div></div>
       <section class="panel money-panel"><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.own?.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
         <p class="soft small">The most to pay, all in.</p></section>
+      ${rule ? rule.part.wantCeiling(ui, rule.said) : nothing}
       ${want.note ? html`<section class="panel"><header><h2>Note</h2></header><p class="note-text">${want.note}</p></section>` : nothing}
       ${type ? html`<section class="panel"><header><h2>What to look for</h2><a class="button plain" href=${`/types/${want.type}`}>The type${icon('on')}</a></header>
         <p class="small soft figures">Struck ${showYears(type.years)}.</p>

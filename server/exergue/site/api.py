@@ -20,6 +20,7 @@ RENEWED_MS = 30 * 86_400_000
 STATUS = {
     "bad_request": 400, "bad_fact": 400, "other_book": 409, "restored": 409, "number_gap": 409, "cloned": 409,
     "id_reused": 409, "code_wrong": 400, "code_used": 410, "code_expired": 410, "too_large": 413,
+    "owners_only": 403,
 }  # fmt: skip
 
 

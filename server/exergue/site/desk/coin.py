@@ -13,7 +13,7 @@ from ...records.uuid7 import uuid7
 from ...records.verdicts import CONTESTED, MERGED, Refused
 from .. import here, limits, taking
 from ..public import send_photo
-from . import deal_words, desk, words
+from . import deal_words, desk, words, worth_words
 from .coin_form import CoinFields, seen
 from .forms import LineField, OneOf, SeenField, changed
 
@@ -59,6 +59,7 @@ def page(card: dict, photo_form=None, note_form=None, status: int = 200):
         "desk/coin.html", coin=card, entries=entries, arrived=arrived, shows=shows, checklist=checklist(card),
         photo_form=photo_form or PhotoForm(formdata=None), note_form=note_form or NoteForm(formdata=None),
         found_line=g.settings["found_line"], costs=deal_words.LINES, answers=words.ANSWERS, date_note=date_note(card),
+        worth=worth_words.of_coin(card),
     ), status  # fmt: skip
 
 

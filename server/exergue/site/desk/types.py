@@ -5,7 +5,7 @@ from flask import abort, render_template
 from ...coins import metal, rarity
 from ...coins.years import show as show_years
 from ...records import knowledge, reading
-from . import desk
+from . import desk, worth_words
 
 COUNTRIES = {"US": "United States", "GB": "Great Britain", "CA": "Canada"}
 AXES = {"coin": "Coin turn: reverse upside down", "medal": "Medal turn: both sides upright", "either": "Either turn"}
@@ -53,6 +53,7 @@ def coin_type(denom: str, slug: str):
                ("Is it genuine?", [d for d in looks if d.asks == "genuine"])],
         alloy=metal.ALLOYS[found.composition], pure=precious(found),
         rare=(rarity.sheldon(found.survivors), rarity.universal(found.survivors)) if found.survivors else None,
+        worth=worth_words.of_type(found.key),
     )  # fmt: skip
 
 

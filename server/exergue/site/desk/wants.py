@@ -7,7 +7,7 @@ from ...records import knowledge, reading
 from ...records.tables import Want
 from ...records.verdicts import Refused
 from .. import here
-from . import desk, lists, showing
+from . import desk, lists, showing, worth_words
 from .coin_form import denomination_choices, type_choices
 from .forms import GradeField, LineField, MoneyField, OneOf, SeenField
 
@@ -69,7 +69,8 @@ def edit_want(want):
     form = WantForm(data=now | {"seen": now})
     if form.validate_on_submit() and lists.save("want", row.id, form, "The want was changed."):
         return redirect(url_for("desk.wants"))
-    return render_template("desk/edit_want.html", form=form, want=here.book().card("want", row.id))
+    return render_template("desk/edit_want.html", form=form, want=here.book().card("want", row.id),
+                           ceiling=worth_words.of_want(now))
 
 
 @desk.post("/wants/<uuid:want>/drop")

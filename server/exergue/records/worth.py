@@ -1,0 +1,168 @@
+"""What the book's recorded sales say a coin is worth: one market for all who ask, made anew only when something changed.
+
+Runs inside `book.connected()`. `settings` is what Book.settings() gives, `today` a date. Nothing of it is folded: it
+depends on the day, and on floating point. numpy and scipy are loaded by the first question, not by the start.
+"""
+
+import hashlib
+import json
+from dataclasses import dataclass
+from datetime import date
+from threading import RLock
+
+from ..coins import grades
+from ..coins.ladder import STRIKES
+from ..money import assumed, melt, rule
+from ..money.evidence import Market
+from ..money.sales import Estimate, Picture, Row, Sale, Target
+from . import journal, knowledge
+from .tables import Evidence
+
+_lock = RLock()  # the market remembers what it worked out; two threads must not do so at once
+_held: tuple = ((), (), None)  # what was last looked at, what the market follows from, the market
+
+
+@dataclass(frozen=True)
+class Worth:
+    """`row` of the coin's grade (None: no grade), `melt` of one piece, `floor` of the owner's rule, `picture` of the type.
+
+    Cents are of one piece; `cost` is one piece's share of an all-in cost, None unknown.
+    """
+
+    estimate: Estimate
+    row: Row | None
+    melt: melt.Melt | None
+    floor: rule.Answer
+    picture: Picture
+    cost: int | None
+
+
+def group(grade: str, problem: bool | None = False) -> tuple[str, bool]:
+    """What a written grade says beside its number: strike and designations ("PF DCAM", "RB"), and whether it is a problem
+    coin. A net grade has the problem in its number already."""
+    if not grade:
+        return "", bool(problem)
+    read = grades.parse(grade)
+    strike = [read.prefix] if read.prefix in STRIKES else []
+    return " ".join([*strike, *read.marks]), bool(problem) or (read.details and read.net is None)
+
+
+def assumptions(settings: dict) -> assumed.Settings:
+    """What the owner set of how sales are weighed. A setting of before its rule counts as unset."""
+    said = {name: value for name, value in settings["worth"].items() if name not in rule.DEFAULT}
+    try:
+        return assumed.read(said)
+    except (assumed.BadAssumption, TypeError):
+        return assumed.Settings()
+
+
+def owners_rule(settings: dict) -> dict:
+    """The owner's ceiling and floor, from the parts `ceiling` and `floor` of the setting `worth`."""
+    try:
+        return rule.read({name: value for name, value in settings["worth"].items() if name in rule.DEFAULT})
+    except rule.BadRule:
+        return rule.read({})
+
+
+def spots(settings: dict) -> dict[str, melt.Spot]:
+    """Prices of metal that can be used."""
+    try:
+        return melt.read(settings["spot"])
+    except melt.BadSpot:
+        return {}
+
+
+def melt_of(key: str, year: int | None, settings: dict) -> melt.Melt | None:
+    """The metal's worth in a coin of this type, None where nothing can be said."""
+    found = knowledge.catalogue().types.get(key)
+    return melt.of_type(found, spots(settings), year) if found else None
+
+
+def market(settings: dict, today: date) -> Market:
+    """The market of all recorded sales that name a type. Kept while sales, settings, catalogue and day are the same."""
+    global _held
+    with _lock:
+        glance = (journal.meta("book"), journal.meta("seq"), knowledge.mark(), today, _text(settings))
+        seen, mark, made = _held
+        if made is None or glance != seen:
+            fresh = (glance[0], _sales_mark(), *glance[2:])
+            if made is None or fresh != mark:
+                made = _made(settings, today)
+            _held = (glance, fresh, made)
+        return made
+
+
+def table(target: Target, settings: dict, today: date) -> Estimate:
+    """The estimate of any target."""
+    with _lock:
+        return market(settings, today).table(target)
+
+
+def target_of(card: dict) -> Target:
+    """A coin card (or fields of a coin) as what is asked about."""
+    designation, problem = group(card["grade"])
+    return Target(card["type"], card["year"], card["mint"] or "", designation, problem)
+
+
+def of_coin(card: dict, settings: dict, today: date) -> Worth:
+    """What one piece of this card (the owner's whole card) is worth."""
+    target = target_of(card)
+    cost = card["own"]["cost"]
+    pieces = card.get("pieces") or 1
+    cost = cost if cost is None else -(-cost // pieces)
+    with _lock:
+        known = market(settings, today)
+        estimate, picture = known.table(target), known.picture(target)
+    row = estimate.at(grades.parse(card["grade"]).number) if card["grade"] else None
+    bare = melt_of(card["type"], card["year"], settings)
+    floor = rule.floor_of(row or Row(0), cost, bare and bare.cents, owners_rule(settings))
+    return Worth(estimate, row, bare, floor, picture, cost)
+
+
+def of_type(key: str, settings: dict, today: date) -> tuple[Estimate, Picture]:
+    """The type's usual issue."""
+    with _lock:
+        known = market(settings, today)
+        return known.table(Target(key)), known.picture(Target(key))
+
+
+def ceiling(want: dict, settings: dict, today: date) -> rule.Answer | None:
+    """The most to pay for a want in its lowest grade. None: no type, or no grade, so there is nothing to ask."""
+    if not (want["type"] and want["grade_from"]):
+        return None
+    years = want["years"] or ""
+    about = {"grade": want["grade_from"], "type": want["type"], "year": int(years) if years.isdecimal() else None, "mint": ""}
+    row = table(target_of(about), settings, today).at(grades.parse(want["grade_from"]).number)
+    return rule.ceiling(row, owners_rule(settings))
+
+
+def _made(settings: dict, today: date) -> Market:
+    columns = (
+        Evidence.date, Evidence.price, Evidence.type, Evidence.grade_number, Evidence.year, Evidence.mint,
+        Evidence.fee_included, Evidence.grade, Evidence.problem, Evidence.source,
+    )  # fmt: skip
+    found = []
+    for day, cents, key, number, year, mint, fee, grade, problem, source in (
+        Evidence.select(*columns).where(Evidence.type != "").order_by(Evidence.date, Evidence.fact).tuples()
+    ):
+        designation, bad = group(grade, problem)
+        found.append(Sale(date.fromisoformat(day), cents, key, number or 0, year, mint or "", fee is not False,
+                          designation, bad, source or ""))  # fmt: skip
+
+    def metal(key: str, year: int | None) -> int | None:
+        worth = melt_of(key, year, settings)
+        return worth and worth.cents
+
+    return Market(found, today, assumptions(settings), metal)
+
+
+def _sales_mark() -> str:
+    """Which recorded sales stand. They are never edited, so their names say all."""
+    names = hashlib.sha256()
+    for (name,) in Evidence.select(Evidence.fact).order_by(Evidence.fact).tuples():
+        names.update(name.encode())
+    return names.hexdigest()
+
+
+def _text(settings: dict) -> str:
+    return json.dumps([settings["worth"], settings["spot"]], sort_keys=True)

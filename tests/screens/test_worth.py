@@ -1,0 +1,44 @@
+"""Worth on the owner's phone, with no network; nothing of it on a helper's."""
+
+from datetime import date, timedelta
+
+import pytest
+from screens.conftest import CLASSIC, DRAPED, WANT
+from support.waiting import until
+
+pytestmark = pytest.mark.browser
+HELD = "import('/web/engine/db.js').then(({get}) => get('meta', 'worth')).then((found) => Boolean(found))"
+
+
+@pytest.fixture
+def known(table):
+    """Recorded sales of the draped bust half cent."""
+    day = (date.today() - timedelta(days=95)).isoformat()
+    rows = [("F-12", 9_000), ("VF-20", 15_000), ("VF-20", 16_000), ("VF-30", 21_000), ("EF-40", 33_000)]
+    with table.book.connected():
+        table.book.act_all([("sale.seen", {"set": {"date": day, "price": cents, "denom": "half-cent", "year": 1806, "grade": grade,
+                             "type": "half-cent/draped-bust", "fee_included": True}}) for grade, cents in rows])  # fmt: skip
+
+
+def test_the_owner_reads_a_coins_worth_offline(known, anna, phone):
+    until(lambda: anna.page.evaluate(HELD), what="the estimates to come")
+    phone.set_offline(True)
+    anna.go(f"/c/{DRAPED}")
+    panel = anna.page.locator(".worth-panel")
+    panel.get_by_text("Rests on 5 sales, the newest 3 months old.").wait_for()
+    assert panel.locator("svg.curve .here").count() == 1
+    assert "Its cost, $64.50, is marked." in panel.locator("svg").get_attribute("aria-label")
+    anna.go(f"/c/{CLASSIC}").shows("No evidence: no sale of this type is recorded.")
+
+
+def test_a_want_shows_the_desks_ceiling(known, anna, phone):
+    until(lambda: anna.page.evaluate(HELD), what="the estimates to come")
+    phone.set_offline(True)
+    anna.go(f"/wants/{WANT}").shows("No evidence, so no ceiling.")
+
+
+def test_a_helper_has_no_estimates(known, open_screen, phone):
+    ben = open_screen(phone).pair("helper")
+    ben.go(f"/c/{DRAPED}").sent()
+    assert ben.page.locator(".worth-panel").count() == 0
+    assert ben.page.evaluate(HELD) is False
