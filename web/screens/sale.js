@@ -6,7 +6,8 @@ import { amount, area, cents, choice, date, makeForm, segments, submit, text, ty
 import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { currentShow, showField } from '../parts/show-field.js';
-import { moneyHidden } from '../parts/coin-money.js';
+import { costButton } from '../parts/coin-money.js';
+import { costsHidden, hideCosts } from '../parts/discretion.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { COSTS, PAYMENT } from '../parts/words.js';
@@ -26,7 +27,12 @@ export function open(ui, { id }) {
     ui.update();
   }
   load();
-  return { title: 'Record a sale', form: true, view, close: leaveOff };
+  return { title: 'Record a sale', form: true, view, close };
+
+  function close() {
+    leaveOff();
+    hideCosts();
+  }
 
   // A sale as it was entered, for the fields.
   function said({ price, costs: [cost] = [], ...rest }) {
@@ -70,10 +76,11 @@ export function open(ui, { id }) {
     return html`<form class="fill" @submit=${record} novalidate>${head(ui, { title: 'Record a sale', back: `/c/${id}`, close: true })}
       <div class="body gap">${whyRefused(refused)}
         ${slip(ui, card)}
+        ${card.own ? costButton(ui) : nothing}
         ${amount(ui, form, 'price', 'Price', { help: card.ask === null || card.ask === undefined ? 'No asking price is set.' : `Asking ${show(card.ask, engine.state.currency)}.` })}
-        ${floor && !moneyHidden() ? html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor of <b class="money">${show(floor, engine.state.currency)}</b>.
+        ${floor && !costsHidden() ? html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor of <b class="money">${show(floor, engine.state.currency)}</b>.
           ${agreed ? 'Press again to sell below it.' : nothing}</p></div>` : floor && agreed ? html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor. Press again to sell below it.</p></div>` : nothing}
-        ${gain !== null && !Number.isNaN(gain) && !moneyHidden() ? html`<p class="gain small">${gain < 0 ? 'Loss' : 'Gain'} over cost: <b class="figures ${gain < 0 ? 'bad' : 'good'}">${show(gain, engine.state.currency, { sign: true })}</b></p>` : nothing}
+        ${gain !== null && !Number.isNaN(gain) && !costsHidden() ? html`<p class="gain small">${gain < 0 ? 'Loss' : 'Gain'} over cost: <b class="figures ${gain < 0 ? 'bad' : 'good'}">${show(gain, engine.state.currency, { sign: true })}</b></p>` : nothing}
         <div class="field"><span class="label">Payment</span>${segments('payment', form.values.payment, Object.entries(PAYMENT), (value) => form.set('payment', value || 'other'), 'Payment')}</div>
         ${text(form, 'to', 'Buyer', { help: 'May stay empty.', caps: 'words' })}
         <div class="pair">${date(form, 'date', 'Date')}${showField(form, shows)}</div>
