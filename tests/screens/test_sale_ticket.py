@@ -5,13 +5,14 @@ from screens.conftest import DRAPED
 from support import browser as browsers
 
 pytestmark = pytest.mark.browser
+CARD = "(id) => import('/web/engine/engine.js').then(({engine}) => engine.card('coin', id))"
 
 
 def test_a_sale_with_discount_tax_and_two_payments_waits_offline_and_is_a_ticket_at_the_desk(anna):
     """110.00 at 8.25 per cent is 9.075: half up, 9.08."""
     anna.go(f"/c/{DRAPED}/sell").page.get_by_label("Discount").fill("10")
     with browsers.offline(anna.context):
-        anna.page.get_by_text("Tax", exact=True).click()
+        anna.page.get_by_role("radiogroup", name="Sales tax").get_by_text("Tax", exact=True).click()
         anna.page.get_by_label("Tax rate").fill("8.25")
         anna.shows("To pay, with $9.08 tax").shows("$119.08")
         anna.page.get_by_text("Paid in two ways").click()
@@ -22,8 +23,10 @@ def test_a_sale_with_discount_tax_and_two_payments_waits_offline_and_is_a_ticket
         anna.page.get_by_label("Second payment").fill("19.08")
         anna.button("Record the sale").click()
         anna.at(f"/c/{DRAPED}").waits(1)
+        painted = anna.page.evaluate(CARD, DRAPED)
     anna.sent()
     card = anna.table.card(DRAPED)
+    assert (painted["state"], painted["own"]["sale"]) == (card["state"], card["own"]["sale"])
     assert card["state"] == "sold" and card["own"]["sale"]["price"] == 11_000 and card["own"]["sale"]["gain"] == 4_550
 
 
