@@ -39,18 +39,54 @@ def test_an_iphone_tab_is_told_to_go_to_the_home_screen_first(open_screen, brows
     context.close()
 
 
-def test_hidden_cost_stays_hidden_over_a_reload(anna):
-    anna.go(f"/c/{DRAPED}").shows("$64.50")
-    anna.button("Hide cost").click()
-    anna.page.get_by_text("$64.50").first.wait_for(state="detached")
-    anna.go(f"/c/{DRAPED}").shows("$120.00")
-    assert anna.page.get_by_text("$64.50").count() == 0
-    assert anna.page.get_by_text("$90.00").count() == 0
+SECRETS = ("$64.50", "$90.00", "$55.50", "46.2%")
+
+
+def bare(screen):
+    screen.shows("$120.00").button("Show what it cost").wait_for()
+    return [text for text in SECRETS if screen.page.get_by_text(text).count()]
+
+
+def uncovered(screen):
+    screen.go(f"/c/{DRAPED}")
+    assert bare(screen) == []
+    screen.button("Show what it cost").click()
+    for text in SECRETS:
+        screen.shows(text)
+
+
+def test_what_a_coin_cost_shows_after_a_press_and_hides_by_itself(anna):
+    anna.go("/").page.clock.install()
+    uncovered(anna)
+    anna.page.clock.fast_forward(21_000)
+    assert bare(anna) == []
+
+
+def test_what_a_coin_cost_hides_at_a_second_press_on_leaving_and_after_a_reload(anna):
+    uncovered(anna)
+    anna.button("Hide what it cost").click()
+    assert bare(anna) == []
+    anna.button("Show what it cost").click()
+    anna.shows("$64.50").link("Sell").click()
+    anna.at(f"/c/{DRAPED}/sell").button("Show what it cost").wait_for()
+    assert anna.page.get_by_text("Gain over cost").count() == 0
+    anna.page.go_back()
+    assert bare(anna) == []
+    uncovered(anna)
+    anna.page.reload()
+    assert bare(anna) == []
+
+
+def test_what_a_coin_cost_hides_when_the_app_goes_to_the_background(anna):
+    uncovered(anna)
+    anna.page.evaluate("""() => { Object.defineProperty(document, 'hidden', {get: () => true, configurable: true});
+        document.dispatchEvent(new Event('visibilitychange')) }""")
+    assert bare(anna) == []
 
 
 def test_a_helper_sees_no_cost_floor_history_or_want(open_screen, phone):
     screen = open_screen(phone).pair("helper").go(f"/c/{DRAPED}").shows("$120.00")
-    for text in ("$64.50", "$60.00", "$90.00", "Ines Calloway", "Hide cost"):
+    for text in ("$64.50", "$60.00", "$90.00", "Ines Calloway", "Show what it cost"):
         assert screen.page.get_by_text(text).count() == 0
     screen.go("/wants").shows("Wants stay with the owner")
 

@@ -16,7 +16,7 @@ def choose(screen, label, option):
 
 def test_the_app_opens_again_with_no_network_at_a_coin_of_the_book(anna):
     with browsers.offline(anna.context):
-        anna.go(f"/c/{DRAPED}").shows("Half cent, Draped Bust").shows("$64.50")
+        anna.go(f"/c/{DRAPED}").shows("Half cent, Draped Bust").shows("$120.00")
         anna.go("/wants").shows("Half cent, Braided Hair")
 
 

@@ -33,7 +33,7 @@ def test_a_printed_label_before_the_camera_opens_its_card_with_no_network(seeing
     screen = seeing(label_picture(coin_label(DRAPED))).pair()
     with browsers.offline(screen.context):
         screen.link("Scan").click()
-        screen.at(f"/c/{DRAPED}").shows("Half cent, Draped Bust").shows("$64.50")
+        screen.at(f"/c/{DRAPED}").shows("Half cent, Draped Bust").shows("$120.00")
 
 
 def test_the_camera_stops_when_its_card_is_open(seeing):

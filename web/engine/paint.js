@@ -109,7 +109,16 @@ const BRUSHES = {
     }
     return card;
   },
-  ticket: (card, { body }, { id }) => (!card || GONE.includes(card.state) ? card : less(card, rowOf(body.sold, id).pieces, 'sold')),
+  ticket(card, { id: fact, body }, { id }) {
+    if (!card || GONE.includes(card.state)) return card;
+    less(card, rowOf(body.sold, id).pieces, 'sold');
+    if (card.own && body.sold.length === 1 && !card.pieces) { // several, or some of a lot, are split at the desk
+      const { price, costs = [], to = '', date, show = null, payments = [], note = '' } = body;
+      const gain = card.own.cost == null ? null : price - sum(costs) - card.own.cost;
+      card.own.sale = { fact, price, costs, to, date, show, payment: payments.length === 1 ? payments[0].how : null, note, gain };
+    }
+    return card;
+  },
   return(card) {
     if (!card) return card;
     if (card.pieces) card.left = card.pieces; // how many of them is the desk's to say

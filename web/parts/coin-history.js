@@ -1,17 +1,18 @@
 // Where it came from and where it went. Dates and words; amounts stand under Money.
 import { html, nothing } from './html.js';
-import { moneyHidden } from './coin-money.js';
+import { costsHidden } from './discretion.js';
 import { show } from './money.js';
 import { showDate } from './dates.js';
-import { PAYMENT } from './words.js';
+import { COSTS, PAYMENT } from './words.js';
 
 export function coinHistory(ui, card, shows) {
   const { own } = card;
   if (!own) return nothing;
   const { purchase, sale } = own;
   return html`<section class="panel" aria-labelledby="history-title"><header><h2 id="history-title">Purchase history</h2></header>
-    ${!purchase && !sale ? html`<p class="soft">No purchase is recorded. <a href=${`/c/${card.id}/buy`}>Record what it cost</a></p>` : nothing}
+    ${!purchase && !sale && !later(own).length && !card.theirs ? html`<p class="soft">No purchase is recorded. <a href=${`/c/${card.id}/buy`}>Record what it cost</a></p>` : nothing}
     <ol class="history">
+      ${later(own).map(([what, one]) => deal(what, one, one.with, one.kind === 'return' ? 'from' : 'with', one.cents))}
       ${sale ? deal('Sold', sale, sale.to, 'to', sale.price) : nothing}
       ${purchase ? deal('Bought', purchase, purchase.from, 'from', own.cost) : nothing}
     </ol></section>`;
@@ -19,8 +20,17 @@ export function coinHistory(ui, card, shows) {
   function deal(what, one, who, way, cents) {
     const at = shows.find((each) => each.id === one.show)?.name;
     return html`<li><b>${what}</b> <span class="figures">${showDate(one.date)}</span>${who ? html` ${way} <b>${who}</b>` : nothing}${at ? html`, at ${at}` : nothing}
-      ${moneyHidden() || cents === null || cents === undefined ? nothing : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`}
-      ${one.payment ? html`<span class="soft small">Paid: ${PAYMENT[one.payment].toLowerCase()}</span>` : nothing}
+      ${costsHidden() || cents === null || cents === undefined ? nothing : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`}
+      ${one.payment ? html`<span class="soft small">Paid: ${(PAYMENT[one.payment] ?? one.payment).toLowerCase()}</span>` : nothing}
       ${one.note ? html`<p class="soft small">${one.note}</p>` : nothing}</li>`;
   }
+}
+
+const MOVES = { return: 'Returned by the buyer', trade: 'Traded', memo: 'Memo', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
+
+// Later costs and moves, the newest first; the sale that stands has its own line.
+function later({ costs = [], moves = [], sale }) {
+  const added = costs.filter((line) => line.fact).map((line) => [`${COSTS[line.what] ?? line.what} paid later`, line]);
+  const moved = moves.filter((move) => move.fact !== sale?.fact).map((move) => [MOVES[move.kind] ?? 'Sold', move]);
+  return [...added, ...moved].sort(([, a], [, b]) => (b.date ?? '').localeCompare(a.date ?? ''));
 }

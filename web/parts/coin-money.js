@@ -1,47 +1,51 @@
-// Asking price for all; cost, floor and gain for the owner, behind a press that is remembered.
+// Asking price for all; cost, floor and gain for the owner, behind a press that does not last.
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { show } from './money.js';
-import { COST_LINES, COSTS } from './words.js';
+import { showDate } from './dates.js';
+import { costsHidden, hideCosts, showCosts } from './discretion.js';
+import { COST_LINES, COSTS, HELD } from './words.js';
 
-const KEY = 'exergue.money-hidden';
-let hidden = localStorage.getItem(KEY) === '1';
+let bargaining = null; // the module, once somebody asked
 
-export function moneyHidden() {
-  return hidden;
-}
-
-function toggle(ui) {
-  hidden = !hidden;
-  localStorage.setItem(KEY, hidden ? '1' : '0');
+async function reveal(ui) {
+  showCosts(ui);
+  bargaining ??= await import('./coin-bargain.js');
   ui.update();
 }
+
+export const costButton = (ui) => html`<button type="button" class="button plain" aria-pressed=${String(!costsHidden())}
+  @click=${() => (costsHidden() ? reveal(ui) : hideCosts())}>${icon(costsHidden() ? 'eye' : 'hidden')}${costsHidden() ? 'Show what it cost' : 'Hide what it cost'}</button>`;
 
 export function coinMoney(ui, card) {
   const say = (cents) => (cents === null || cents === undefined ? html`<span class="soft">–</span>` : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`);
   const { own } = card;
+  const hidden = costsHidden();
   const veiled = (cents) => (hidden ? html`<span class="veil" aria-label="hidden">•••</span>` : say(cents));
+  const due = card.theirs ? own?.moves?.findLast((move) => move.kind === 'memo')?.cents ?? null : null;
+  const cost = card.theirs ? due : own?.cost ?? null;
+  const whole = !card.pieces || card.left === card.pieces; // the ask of a lot is for all of it
   return html`<section class="panel money-panel" aria-labelledby="money-title">
-    <header><h2 id="money-title">${own ? 'Money' : 'Price'}</h2>
-      ${own ? html`<button class="button plain" aria-pressed=${String(hidden)} @click=${() => toggle(ui)}>${icon(hidden ? 'eye' : 'hidden')}${hidden ? 'Show cost' : 'Hide cost'}</button>` : nothing}
-    </header>
+    <header><h2 id="money-title">${own ? 'Money' : 'Price'}</h2>${own ? costButton(ui) : nothing}</header>
     <dl class="figures3">
       <div><dt>Asking</dt><dd class="lead">${say(card.ask)}</dd></div>
       ${own ? html`<div><dt>Floor</dt><dd class="lead">${veiled(own.floor)}</dd></div>
-        <div><dt>All-in cost</dt><dd class="lead">${veiled(own.cost)}</dd></div>` : nothing}
+        <div><dt>${card.theirs ? 'Due to its owner' : 'All-in cost'}</dt><dd class="lead">${veiled(cost)}</dd></div>` : nothing}
     </dl>
-    ${own && !hidden ? lines(card, own, say, ui.engine.state.currency) : nothing}
+    ${own && !hidden ? html`${lines(own, say, ui.engine.state.currency)}
+      ${HELD.includes(card.state) && whole ? bargaining?.coinBargain(ui, card, cost) ?? nothing : nothing}` : nothing}
   </section>`;
 }
 
-function lines(card, own, say, currency) {
-  const gain = own.sale ? own.sale.gain : card.ask !== null && card.ask !== undefined && own.cost !== null && own.cost !== undefined ? card.ask - own.cost : null;
+function lines(own, say, currency) {
+  const gain = own.sale?.gain;
   return html`
-    ${own.costs?.length > 1 ? html`<dl class="ledger">${own.costs.map((line) => html`<div><dt>${COST_LINES[line.what] ?? line.what}</dt><dd>${say(line.cents)}</dd></div>`)}
-      <div class="total"><dt>All-in cost</dt><dd>${say(own.cost)}</dd></div></dl>` : nothing}
+    ${own.cost_left === undefined ? nothing : html`<dl class="ledger"><div><dt>Cost of what is left</dt><dd>${say(own.cost_left)}</dd></div></dl>`}
+    ${own.costs?.length > 1 ? html`<details class="more"><summary>Cost lines</summary><dl class="ledger">${own.costs.map((line) => html`<div><dt>${COST_LINES[line.what] ?? line.what}${line.date ? html` <span class="soft small">${showDate(line.date)}${line.after ? ', after the sale' : ''}</span>` : nothing}</dt><dd>${say(line.cents)}</dd></div>`)}
+      <div class="total"><dt>All-in cost</dt><dd>${say(own.cost)}</dd></div></dl></details>` : nothing}
     ${own.sale ? html`<dl class="ledger"><div><dt>Sold for</dt><dd>${say(own.sale.price)}</dd></div>
       ${(own.sale.costs ?? []).map((line) => html`<div><dt>Less ${(COSTS[line.what] ?? line.what).toLowerCase()}</dt><dd>${say(line.cents)}</dd></div>`)}</dl>` : nothing}
-    ${gain === null || gain === undefined ? nothing : html`<p class="gain small">${own.sale ? (gain < 0 ? 'Loss' : 'Gain') : 'If sold at the asking price'}:
+    ${gain === null || gain === undefined ? nothing : html`<p class="gain small">${gain < 0 ? 'Loss' : 'Gain'}:
       <b class="figures ${gain < 0 ? 'bad' : 'good'}">${show(gain, currency, { sign: true })}</b>${share(gain, own.cost)}</p>`}`;
 }
 

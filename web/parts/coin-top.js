@@ -2,6 +2,7 @@
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { holder, mark } from './holder.js';
+import { coinWhere } from './coin-where.js';
 import { photoUrl } from './photo-url.js';
 import { capital, HELD, STATES } from './words.js';
 
@@ -24,6 +25,7 @@ export function coinTop(ui, card) {
     <dl class="where">
       ${card.place || HELD.includes(card.state) ? html`<div><dt>Place</dt><dd>${card.place || html`<span class="soft">not noted</span>`}</dd></div>` : nothing}
       ${card.certified_by ? html`<div><dt>Certified by</dt><dd>${card.certified_by} <span class="figures">${card.certificate}</span></dd></div>` : nothing}
+      ${coinWhere(card)}
     </dl>
   </div>`;
 }

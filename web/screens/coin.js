@@ -9,6 +9,7 @@ import { checkSummary } from '../parts/coin-checks.js';
 import { coinPhotos } from '../parts/coin-photos.js';
 import { coinHistory } from '../parts/coin-history.js';
 import { coinNotes } from '../parts/coin-notes.js';
+import { hideCosts } from '../parts/discretion.js';
 import { readWaiting } from '../parts/photo-url.js';
 import { unknown } from '../parts/unknown-label.js';
 import { undoLast } from '../parts/undo.js';
@@ -23,7 +24,7 @@ export function open(ui, { id: typed }) {
   let blank = null;
   let shows = [];
   let worth = null; // {part, held}: loaded after the card, for the owner alone
-  const screen = { title: 'Coin', changed: load, view };
+  const screen = { title: 'Coin', changed: load, view, close: hideCosts };
 
   async function load() {
     if (read.error) { card = null; ui.update(); return; }

@@ -6,15 +6,17 @@ import { amount, area, cents, choice, date, makeForm, segments, submit, text, ty
 import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { currentShow, showField } from '../parts/show-field.js';
-import { moneyHidden } from '../parts/coin-money.js';
+import { costButton } from '../parts/coin-money.js';
+import { costsHidden, hideCosts } from '../parts/discretion.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
+import { sum, TERMS, termFields, terms } from '../parts/sale-terms.js';
 import { slip } from '../parts/slip.js';
 import { COSTS, PAYMENT } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
 
 export function open(ui, { id }) {
   const { engine } = ui;
-  const form = makeForm(ui, { price: '', payment: 'cash', to: '', date: today(), show: '', note: '', cost: '', what: 'fee' });
+  const form = makeForm(ui, { price: '', payment: 'cash', to: '', date: today(), show: '', note: '', cost: '', what: 'fee', ...TERMS });
   let card;
   let shows = [];
   let agreed = false;
@@ -22,11 +24,19 @@ export function open(ui, { id }) {
 
   async function load() {
     [card, shows, refused] = await Promise.all([engine.card('coin', id), engine.list('show'), mended(ui)]);
-    Object.assign(form.values, refused ? said(refused.fact.body) : { price: typed(ui, card?.ask), show: currentShow(shows)?.id ?? '' });
+    const at = currentShow(shows);
+    Object.assign(form.values, refused ? said(refused.fact.body) : {
+      price: typed(ui, card?.ask), show: at?.id ?? '', ...(at?.tax_rate ? { taxing: 'rate', rate: at.tax_rate } : {}),
+    });
     ui.update();
   }
   load();
-  return { title: 'Record a sale', form: true, view, close: leaveOff };
+  return { title: 'Record a sale', form: true, view, close };
+
+  function close() {
+    leaveOff();
+    hideCosts();
+  }
 
   // A sale as it was entered, for the fields.
   function said({ price, costs: [cost] = [], ...rest }) {
@@ -47,34 +57,41 @@ export function open(ui, { id }) {
     else if (Number.isNaN(price)) wrong.price = 'That is not an amount of money.';
     if (Number.isNaN(cost)) wrong.cost = 'That is not an amount of money.';
     if (!form.values.date) wrong.date = 'A sale needs its date.';
+    const { ticket, wrong: more } = terms(ui, form, shows.find((one) => one.id === form.values.show)?.tax_place);
+    Object.assign(wrong, more);
     if (Object.keys(wrong).length) { form.fail(wrong); return; }
-    if (below(price) && !agreed) { agreed = true; ui.update(); return; }
+    const { agreed: net, total } = sum(ui, form);
+    if (below(net) && !agreed) { agreed = true; ui.update(); return; }
     await form.run(async () => {
       const { values } = form;
-      const body = { coin: card.id, price, date: values.date, payment: values.payment || 'other' };
+      const payment = values.payment || 'other';
+      const body = ticket ? { sold: [{ coin: card.id }], price: net, payments: [{ how: payment, cents: total }], ...ticket, date: values.date }
+        : { coin: card.id, price, date: values.date, payment };
       if (values.to.trim()) body.to = values.to.trim();
       if (values.note.trim()) body.note = values.note.trim();
       if (values.show) body.show = values.show;
       if (cost) body.costs = [{ what: values.what, cents: cost }];
-      await inPlace(ui, refused, await engine.record('sale', body));
+      await inPlace(ui, refused, await engine.record(ticket ? 'ticket' : 'sale', body));
       ui.go(`/c/${card.id}`, { replace: true });
-      ui.say(`Sold for ${show(price, engine.state.currency)}.`, { act: { text: 'Void', run: () => undoLast(ui) } });
+      ui.say(`Sold for ${show(net, engine.state.currency)}.`, { act: { text: 'Void', run: () => undoLast(ui) } });
     });
   }
 
   function view() {
     if (!card) return html`${head(ui, { title: 'Record a sale', back: `/c/${id}`, close: true })}`;
-    const price = cents(ui, form, 'price');
+    const price = sum(ui, form).agreed;
     const floor = below(price);
     const gain = card.own?.cost !== null && card.own?.cost !== undefined && price ? price - (cents(ui, form, 'cost') || 0) - card.own.cost : null;
     return html`<form class="fill" @submit=${record} novalidate>${head(ui, { title: 'Record a sale', back: `/c/${id}`, close: true })}
       <div class="body gap">${whyRefused(refused)}
         ${slip(ui, card)}
+        ${card.own ? costButton(ui) : nothing}
         ${amount(ui, form, 'price', 'Price', { help: card.ask === null || card.ask === undefined ? 'No asking price is set.' : `Asking ${show(card.ask, engine.state.currency)}.` })}
-        ${floor && !moneyHidden() ? html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor of <b class="money">${show(floor, engine.state.currency)}</b>.
+        ${floor && !costsHidden() ? html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor of <b class="money">${show(floor, engine.state.currency)}</b>.
           ${agreed ? 'Press again to sell below it.' : nothing}</p></div>` : floor && agreed ? html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor. Press again to sell below it.</p></div>` : nothing}
-        ${gain !== null && !Number.isNaN(gain) && !moneyHidden() ? html`<p class="gain small">${gain < 0 ? 'Loss' : 'Gain'} over cost: <b class="figures ${gain < 0 ? 'bad' : 'good'}">${show(gain, engine.state.currency, { sign: true })}</b></p>` : nothing}
+        ${gain !== null && !Number.isNaN(gain) && !costsHidden() ? html`<p class="gain small">${gain < 0 ? 'Loss' : 'Gain'} over cost: <b class="figures ${gain < 0 ? 'bad' : 'good'}">${show(gain, engine.state.currency, { sign: true })}</b></p>` : nothing}
         <div class="field"><span class="label">Payment</span>${segments('payment', form.values.payment, Object.entries(PAYMENT), (value) => form.set('payment', value || 'other'), 'Payment')}</div>
+        ${termFields(ui, form)}
         ${text(form, 'to', 'Buyer', { help: 'May stay empty.', caps: 'words' })}
         <div class="pair">${date(form, 'date', 'Date')}${showField(form, shows)}</div>
         <div class="pair">${choice(form, 'what', 'Cost of selling', Object.entries(COSTS).filter(([key]) => key !== 'price'))}${amount(ui, form, 'cost', 'Amount')}</div>

@@ -1,0 +1,65 @@
+"""The arithmetic of a deal that answers offline, in Chromium, against the desk's rules in Python."""
+
+import random
+from datetime import date, timedelta
+
+import pytest
+
+from exergue.money import salestax
+from exergue.money.bargain import bargain
+from exergue.money.margin import percent
+
+pytestmark = pytest.mark.browser
+TODAY = date(2026, 11, 28)
+
+
+def in_page(page, module, expression, given):
+    return page.evaluate(f"(given) => import('/web/deal/{module}.js').then((it) => ({expression}))", given)
+
+
+def drawn(draw):
+    """Figures of a coin; some unknown, some nothing, some alike, up to the greatest amount that a book takes."""
+    top = draw.choice([9, 1_000, 50_000, 10**7, 10**12])
+    cost, floor, ask = (draw.choice([None, 0, *[draw.randrange(top + 1)] * 6]) for _ in range(3))
+    ask = draw.choice([ask, ask, ask, cost])
+    acquired = draw.choice([None, TODAY, TODAY - timedelta(days=draw.randrange(20_000))])
+    return {"cost": cost, "floor": floor, "ask": ask, "acquired": acquired and str(acquired), "today": str(TODAY)}
+
+
+def desk(cost, floor, ask, acquired, today):
+    found = bargain(cost, floor, ask, acquired and date.fromisoformat(acquired), date.fromisoformat(today))
+    return {"days": found.days, "profit": found.profit, "margin": percent(found.margin), "markup": percent(found.markup),
+            "breakEven": found.break_even, "toBreakEven": found.to_break_even, "toFloor": found.to_floor}  # fmt: skip
+
+
+def test_the_phone_bargains_like_the_desk(anna):
+    draw = random.Random(28)
+    figures = [drawn(draw) for _ in range(3_000)]
+    assert in_page(anna.page, "bargain", "given.map(it.bargain)", figures) == [desk(**one) for one in figures]
+
+
+def test_giving_the_discount_shown_never_goes_below_break_even(anna):
+    draw = random.Random(29)
+    pairs = [(draw.randrange(1, 10**6), draw.randrange(10**6)) for _ in range(2_000)]
+    for (ask, cost), shown in zip(pairs, in_page(anna.page, "bargain", "given.map((one) => it.discount(...one))", pairs), strict=True):
+        tenths = int(shown.replace(".", ""))
+        assert ask * (1000 - tenths) >= cost * 1000 > ask * (1000 - tenths - 1)
+
+
+def test_the_phone_taxes_like_the_desk(anna):
+    """Streamlined Sales and Use Tax Agreement, § 324: third decimal, half up (from memory)."""
+    draw = random.Random(324)
+    rates = ["0", "8.25", "7", "6.875", "100", "0.5", " 8,25 % ", "10.000001", "99.999999"]
+    cases = [(draw.randrange(draw.choice([100, 10_000, 10**9, 10**12])), draw.choice(rates)) for _ in range(3_000)]
+    cases += [(cents, "5") for cents in range(0, 100)]  # every tenth is a half cent
+    answers = in_page(anna.page, "salestax", "given.map((one) => it.tax(...one))", cases)
+    assert answers == [salestax.tax(*case) for case in cases]
+    assert in_page(anna.page, "salestax", "it.tax(...given)", [1_010, "5"]) == 51  # 50.5 cents
+
+
+def test_what_is_no_rate_is_none_on_either_side(anna):
+    texts = ["", "x", "-1", "100.1", "8.25.1", "8.1234567", "1e1", "٣", "8 25", "8.", "1000"]
+    for text in texts:
+        with pytest.raises(salestax.BadTax):
+            salestax.rate(text)
+    assert in_page(anna.page, "salestax", "given.map(it.rate)", texts) == [None] * len(texts)
