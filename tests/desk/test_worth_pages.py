@@ -1,8 +1,11 @@
 """Worth at the desk: a coin, a type, a want, and the settings behind them."""
 
+import csv
 from datetime import date, timedelta
 
 import pytest
+
+from exergue.money import cents
 
 TYPE = "half-cent/draped-bust"
 WANT = "01890000-0000-7000-8000-000000000001"
@@ -71,3 +74,12 @@ def test_bad_settings_are_told_beside_the_field_and_nothing_is_kept(ada, book, t
 
 def test_strangers_see_no_worth(charlie, book, known):
     assert charlie.get("/desk/settings/worth").status_code == 302
+
+
+def test_the_stock_list_says_what_it_is_worth_and_from_what(ada, buy, known):
+    one, lot, bare = buy(), buy(pieces=3), buy(grade="MS-65")
+    said = {row["ID"].replace("-", ""): row for row in csv.DictReader(ada.get("/desk/reports/stock.csv").text.lstrip("\ufeff").splitlines())}
+    each = cents.parse(said[one]["Estimate"])
+    assert 15_000 <= each <= 16_000  # between the two sales in the same grade
+    assert cents.parse(said[lot]["Estimate"]) == 3 * each and said[bare]["Estimate"] == ""
+    assert said[one]["Estimate rests on"].startswith("5 sales, the last 2")

@@ -16,7 +16,7 @@ from ..money import assumed, melt, rule
 from ..money.evidence import Market
 from ..money.sales import Estimate, Picture, Row, Sale, Target
 from . import journal, knowledge
-from .tables import Evidence
+from .tables import Coin, Evidence
 
 _lock = RLock()  # the market remembers what it worked out; two threads must not do so at once
 _held: tuple = ((), (), None)  # what was last looked at, what the market follows from, the market
@@ -117,6 +117,24 @@ def of_coin(card: dict, settings: dict, today: date) -> Worth:
     bare = melt_of(card["type"], card["year"], settings)
     floor = rule.floor_of(row or Row(0), cost, bare and bare.cents, owners_rule(settings))
     return Worth(estimate, row, bare, floor, picture, cost)
+
+
+def of_stock(settings: dict, today: date) -> dict[str, tuple[int, str]]:
+    """{coin: (the middle of the estimate for all pieces that are left, cents; on what it rests)} of what can be estimated."""
+    here = Coin.select().where(Coin.left > 0, Coin.theirs == False, Coin.type != "", Coin.grade != "")  # noqa: E712
+    found, tables = {}, {}
+    if not Evidence.select().exists():
+        return found
+    for coin in here:
+        target = Target(coin.type, coin.year, coin.mint or "", *group(coin.grade))
+        if target not in tables:
+            with _lock:
+                tables[target] = market(settings, today).table(target)
+        row = tables[target].at(coin.grade_number)
+        if row.mid is not None:
+            sales = "1 sale" if row.sales == 1 else f"{row.sales} sales"
+            found[coin.id] = row.mid * coin.left, f"{sales}, the last {row.last}" if row.last else sales
+    return found
 
 
 def of_type(key: str, settings: dict, today: date) -> tuple[Estimate, Picture]:

@@ -6,6 +6,7 @@ from datetime import date
 
 from ...reports.model import Report
 from ...reports.words import counted
+from .. import worth
 from ..books import Account, books
 from . import owned, taxes, year
 
@@ -60,13 +61,13 @@ def days(today: date, year: int | None = None, first: date | None = None, last: 
     return first, last
 
 
-def report(book, name: str, today: date, first: date, last: date, estimates: Mapping[str, tuple[int, str]] | None = None) -> Report:
+def report(book, name: str, today: date, first: date, last: date) -> Report:
     """The report `name` of KINDS. Use inside `connected()`. Raises BadPeriod."""
     kind = KINDS[name]
     if kind.span == YEAR and first.year != last.year:
         raise BadPeriod(f"“{kind.title}” is made for one year; ask for days of one year.")
     account = books(book)
-    made = kind.make(book, account, Asked(first, last, today, estimates or {}))
+    made = kind.make(book, account, Asked(first, last, today, worth.of_stock(book.settings(), today) if kind.span == NOW else {}))
     if not account.refused:
         return made
     left = counted(len(account.refused), "entry does not fit into the accounts and is", "entries do not fit into the accounts and are")

@@ -19,11 +19,6 @@ from . import desk
 MOST = 500  # rows of a section on a page; the files have all
 
 
-def estimates() -> dict[str, tuple[int, str]]:
-    """{coin: (cents for all pieces, on what it rests)}: none as yet."""
-    return {}
-
-
 def typed_day(name: str) -> date | None:
     said = request.args.get(name, "").strip()
     try:
@@ -42,7 +37,7 @@ def typed_year() -> int | None:
 def asked(name: str) -> tuple[model.Report, date, date]:
     """The report that the address asks for, and its days. Raises BadPeriod."""
     first, last = reporting.days(date.today(), typed_year(), typed_day("from"), typed_day("to"))
-    return reporting.report(here.book(), name, date.today(), first, last, estimates()), first, last
+    return reporting.report(here.book(), name, date.today(), first, last), first, last
 
 
 @desk.get("/reports")
