@@ -2,7 +2,7 @@
 import { html, nothing } from './html.js';
 import { curve } from './curve.js';
 import { showDate, today } from './dates.js';
-import { moneyHidden } from './coin-money.js';
+import { costsHidden } from './discretion.js';
 import { show } from './money.js';
 import { count } from './words.js';
 import { ceiling, ofType, rowsFor } from '../engine/worth.js';
@@ -18,7 +18,7 @@ export function coinWorth(ui, card, held) {
   const row = rows?.find(([each]) => each === number);
   const melt = held?.melt?.[card.year ?? ''];
   const lot = card.pieces > 1;
-  const cost = card.own?.cost && !moneyHidden() ? Math.ceil(card.own.cost / (card.pieces || 1)) : null;
+  const cost = card.own?.cost && !costsHidden() ? Math.ceil(card.own.cost / (card.pieces || 1)) : null;
   return html`<section class="panel worth-panel" aria-labelledby="worth-title">
     <header><h2 id="worth-title">Worth${lot ? ', each piece' : ''}</h2></header>
     ${row ? html`<p><b class="money lead">${show(row[2], currency)}</b> <span class="nowrap">${show(row[1], currency)} to ${show(row[3], currency)}</span></p>
