@@ -4,8 +4,20 @@ from dataclasses import dataclass
 from datetime import date
 
 
+class Piece:
+    """What a sale and a coin asked about have in common: their issue, and the group that they are compared in."""
+
+    @property
+    def issue(self) -> tuple[int | None, str]:
+        return self.year, self.mint
+
+    @property
+    def group(self) -> tuple[str, bool]:
+        return self.designation, self.problem
+
+
 @dataclass(frozen=True)
-class Sale:
+class Sale(Piece):
     """A price paid once. `cents` as recorded; `grade` a number of the ladder; `designation` a free key, "" plain."""
 
     date: date
@@ -19,17 +31,9 @@ class Sale:
     problem: bool = False
     source: str = ""
 
-    @property
-    def issue(self) -> tuple[int | None, str]:
-        return self.year, self.mint
-
-    @property
-    def group(self) -> tuple[str, bool]:
-        return self.designation, self.problem
-
 
 @dataclass(frozen=True)
-class Target:
+class Target(Piece):
     """The coin asked about. `grades` empty: every grade of the ladder."""
 
     type: str
@@ -38,14 +42,6 @@ class Target:
     designation: str = ""
     problem: bool = False
     grades: tuple[int, ...] = ()
-
-    @property
-    def issue(self) -> tuple[int | None, str]:
-        return self.year, self.mint
-
-    @property
-    def group(self) -> tuple[str, bool]:
-        return self.designation, self.problem
 
 
 @dataclass(frozen=True)

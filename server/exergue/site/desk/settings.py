@@ -54,22 +54,26 @@ class PasswordForm(FlaskForm):
     again = PasswordField("New password, once more", [EqualTo("password", "The two passwords differ.")])
 
 
+def kept(form, wanted: dict) -> bool:
+    """Record which settings of `wanted` were changed, and tell; else a refusal stands on the form."""
+    saw = form.seen.data
+    acts = [("setting", {"key": key, "base": saw.get(key), "value": value}) for key, value in changed(saw, wanted).items()]
+    try:
+        verdicts = here.book().act_all(acts) if acts else []
+    except Refused as problem:
+        form.form_errors = [str(problem)]
+        return False
+    contested = [v.message for v in verdicts if v.verdict == "contested"]
+    flash(contested[0] if contested else "Kept." if acts else "Nothing was changed.", "warn" if contested else "message")
+    return True
+
+
 @desk.route("/settings", methods=["GET", "POST"])
 def settings():
     now = {name: g.settings[name] for name in NAMES}
     form = SettingsForm(data=now | {"seen": now})
-    if form.validate_on_submit():
-        saw = form.seen.data
-        new = changed(saw, form.wanted())
-        acts = [("setting", {"key": key, "base": saw.get(key), "value": value}) for key, value in new.items()]
-        try:
-            verdicts = here.book().act_all(acts) if acts else []
-        except Refused as problem:
-            form.form_errors = [str(problem)]
-        else:
-            contested = [v.message for v in verdicts if v.verdict == "contested"]
-            flash(contested[0] if contested else "Kept." if acts else "Nothing was changed.", "warn" if contested else "message")
-            return redirect(url_for("desk.settings"))
+    if form.validate_on_submit() and kept(form, form.wanted()):
+        return redirect(url_for("desk.settings"))
     return render_template("desk/settings.html", form=form, password=PasswordForm(formdata=None), base=here.base_address(),
                            found_line=public.FOUND_LINE, currency=g.currency, own_types=own_types())  # fmt: skip
 

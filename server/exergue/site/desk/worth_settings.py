@@ -2,16 +2,15 @@
 
 import re
 
-from flask import flash, g, redirect, render_template, url_for
+from flask import g, redirect, render_template, url_for
 from flask_wtf import FlaskForm
 from wtforms import ValidationError
 
 from ...money import assumed, melt, rule
 from ...records import worth
-from ...records.verdicts import Refused
-from .. import here
 from . import desk
-from .forms import DayField, LineField, MoneyField, SeenField, WholeField, changed
+from .forms import DayField, LineField, MoneyField, SeenField, WholeField
+from .settings import kept
 
 _PERCENT = re.compile(r"\d{1,7}(\.\d{1,10})?", re.ASCII)
 PARTS = ("ceiling", "floor")
@@ -114,16 +113,6 @@ def worth_settings():
     for metal, one in worth.spots(g.settings).items():
         shown |= {metal: one.cents, f"{metal}_date": one.date.isoformat()}
     form = WorthForm(data=shown | {"seen": now})
-    if form.validate_on_submit():
-        saw = form.seen.data
-        new = changed(saw, {"worth": form.worth(), "spot": form.spot()})
-        acts = [("setting", {"key": key, "base": saw.get(key), "value": value}) for key, value in new.items()]
-        try:
-            verdicts = here.book().act_all(acts) if acts else []
-        except Refused as problem:
-            form.form_errors = [str(problem)]
-        else:
-            contested = [v.message for v in verdicts if v.verdict == "contested"]
-            flash(contested[0] if contested else "Kept." if acts else "Nothing was changed.", "warn" if contested else "message")
-            return redirect(url_for("desk.worth_settings"))
+    if form.validate_on_submit() and kept(form, {"worth": form.worth(), "spot": form.spot()}):
+        return redirect(url_for("desk.worth_settings"))
     return render_template("desk/worth_settings.html", form=form, metals=melt.PRECIOUS, parts=KEYS)
