@@ -60,7 +60,7 @@ export const engine = {
 
   /** What phone and desk must both know: grades, denominations, types, kinds. Null before the first sync. */
   get reference() {
-    return reference.reference;
+    return reference.reference();
   },
 
   /** Open the store and start the triggers. A paired phone does not wait for the network. */
@@ -100,7 +100,7 @@ export const engine = {
   /** Store one entry. Resolves when it is safe on this phone; rejects with {code: 'full' | 'bad', message}. */
   async record(kind, body, { photo } = {}) {
     try {
-      const fact = await outbox.record(kind, body, photo, (...said) => reference.reference && check(reference.reference, ...said));
+      const fact = await outbox.record(kind, body, photo, (...said) => reference.reference() && check(reference.reference(), ...said));
       await refresh({ full: false });
       tabs.tell();
       soon();

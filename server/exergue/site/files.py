@@ -8,7 +8,7 @@ from flask import Blueprint, Response, abort, request, send_file
 from werkzeug.utils import safe_join
 
 from .. import asset_dir
-from . import keep, packing
+from . import keep, packing, styles
 from .served import type_of
 
 files = Blueprint("files", __name__)
@@ -49,6 +49,19 @@ def shell():
 @files.get("/web/<path:name>")
 def web(name: str):
     return send("web", name)
+
+
+@files.get(styles.ADDRESS)
+def styles_together():
+    """The phone's styles as one file, with an ETag."""
+    content = styles.together()
+    if content is None:
+        abort(404)
+    packed = packing.taken()
+    response = Response(gzip.compress(content, mtime=0) if packed else content, mimetype="text/css")
+    response.add_etag()
+    response.headers["Cache-Control"] = "no-cache"
+    return packing.mark(response.make_conditional(request), packed)
 
 
 @files.get("/app.webmanifest")

@@ -1,7 +1,7 @@
 """The files that a phone keeps for use with no network, each with a hash of its content.
 
 manifest/keep.txt lists them, one glob a line from the folder that holds web/ and manifest/; `#` starts a comment,
-and a line that starts with `!` takes files out again.
+and a line that starts with `!` takes files out again. The styles, which are served as one (styles.py), are kept, too.
 """
 
 import hashlib
@@ -10,6 +10,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from .. import asset_dir
+from . import styles
 from .served import type_of
 
 
@@ -56,5 +57,7 @@ def worker() -> str:
     """The service worker with the list of files in front: it changes when any kept file does."""
     script = (asset_dir("web") / "sw.js").read_text("utf-8")
     files = [[where, hash_of(path)] for where, path in found().items()]
+    if (style := styles.together()) is not None:
+        files = sorted([*files, [styles.ADDRESS, hashlib.sha256(style).hexdigest()[:20]]])
     version = hashlib.sha256((json.dumps(files) + script).encode()).hexdigest()[:16]
     return f"const KEEP = {json.dumps({'version': version, 'files': files}, separators=(',', ':'))};\n{script}"
