@@ -23,6 +23,7 @@ export function open(ui, { id: typed }) {
   let card; // undefined: being read; null: not here
   let blank = null;
   let shows = [];
+  let whole = false; // what stands below the money comes a frame later: who and how much is what a customer waits for
   let worth = null; // {part, held}: loaded after the card, for the owner alone
   const screen = { title: 'Coin', changed: load, view, close: hideCosts };
 
@@ -33,6 +34,9 @@ export function open(ui, { id: typed }) {
     await readWaiting(engine, found?.photos);
     card = found;
     screen.title = card ? `${card.title} ${card.dateText}` : showId(id);
+    ui.update();
+    if (!whole) await frames();
+    whole = true;
     ui.update();
     if (card?.own && !shows.length) {
       shows = await engine.list('show');
@@ -58,13 +62,17 @@ export function open(ui, { id: typed }) {
         ${card.looks ? html`<div class="callout warn">${icon('warn')}<p>The desk keeps two versions of something here. It waits under <b>Needs a look</b> at the desk.</p></div>` : nothing}
         ${coinTop(ui, card)}
         ${coinMoney(ui, card)}
-        ${worth && card.own ? worth.part.coinWorth(ui, card, worth.held) : nothing}
-        ${checkSummary(card, type, engine.reference)}
-        ${coinPhotos(ui, card)}
-        ${coinHistory(ui, card, shows)}
-        ${coinNotes(card)}
-        <p class="age soft small">${age()}</p>
+        ${whole ? rest(type) : nothing}
       </div>${actions()}`;
+  }
+
+  function rest(type) {
+    return html`${worth && card.own ? worth.part.coinWorth(ui, card, worth.held) : nothing}
+      ${checkSummary(card, type, engine.reference)}
+      ${coinPhotos(ui, card)}
+      ${coinHistory(ui, card, shows)}
+      ${coinNotes(card)}
+      <p class="age soft small">${age()}</p>`;
   }
 
   function age() {
@@ -108,3 +116,9 @@ export function open(ui, { id: typed }) {
     }));
   }
 }
+
+// Until a frame has been shown; a page that nobody sees has none.
+const frames = () => new Promise((done) => {
+  if (document.hidden) done();
+  else requestAnimationFrame(() => setTimeout(done));
+});
