@@ -32,11 +32,11 @@ const sync = () => import('./sync.js').then((module) => {
 });
 const soon = () => sync().then((module) => module.soon(), console.error);
 
-/** Read again what this or another tab, or a sync, may have changed. */
-async function refresh(change = {}) {
-  const [phone, counts, coins] = await Promise.all([phones.read(), outbox.counts(), mine.load()]);
+/** Read again what this or another tab, or a sync, may have changed; `entries` brings the coins whose entries differ. */
+async function refresh(change = {}, entries = mine.load()) {
+  const [phone, counts, coins] = await Promise.all([phones.read(), outbox.counts(), entries]);
   Object.assign(state, counts, ofPhone(phone), change);
-  if (coins.size) await stock.repaint(await painted([...coins]));
+  if (coins.length) await stock.repaint(await painted(coins));
   set({});
 }
 
@@ -101,7 +101,7 @@ export const engine = {
   async record(kind, body, { photo } = {}) {
     try {
       const fact = await outbox.record(kind, body, photo, (...said) => reference.reference() && check(reference.reference(), ...said));
-      await refresh({ full: false });
+      await refresh({ full: false }, mine.add(fact));
       tabs.tell();
       soon();
       return fact;

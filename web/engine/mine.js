@@ -8,23 +8,49 @@ let byId = new Map(); // the same, and the entries that they undo
 let byCoin = new Map(); // coin → its facts
 let lingering = []; // taken, but the answer that had their verdict had more cards to come
 
+// One after the other: what is read anew must not undo what is taken up meanwhile.
+let turn = Promise.resolve();
+const inTurn = (work) => (turn = turn.then(work, work));
+
 /** Read the entries again. Resolves to the IDs of coins whose entries changed. */
-export async function load() {
+export const load = () => inTurn(read);
+
+async function read() {
   const waiting = await outbox.waiting();
   const ids = new Set(waiting.map((fact) => fact.id));
   const rows = [...lingering.filter((fact) => !ids.has(fact.id)), ...waiting];
   const known = new Map(rows.map((fact) => [fact.id, fact]));
-  for (const fact of rows) {
-    const target = (fact.kind === 'void' || fact.kind === 'return') && !known.has(fact.body.of) && await get('facts', fact.body.of);
-    if (target) known.set(target.id, target);
-  }
+  for (const fact of rows) await meet(fact, known);
   const before = new Set(facts.map((fact) => fact.id));
   const here = new Set(rows.map((fact) => fact.id));
   const differ = [...rows.filter((fact) => !before.has(fact.id)), ...facts.filter((fact) => !here.has(fact.id))];
   const changed = new Set(differ.flatMap((fact) => coinsOf(fact, known.has(fact.body.of) ? known : byId)));
   [facts, byId, byCoin] = [rows, known, new Map()];
-  for (const fact of rows) for (const coin of coinsOf(fact, known)) byCoin.set(coin, byCoin.get(coin) ?? []).get(coin).push(fact);
-  return changed;
+  for (const fact of rows) enter(fact);
+  return [...changed];
+}
+
+/** Take up one entry that was just made: what it costs does not grow with those that wait. Resolves to its coins' IDs. */
+export const add = (fact) => inTurn(() => take(fact));
+
+async function take(fact) {
+  if (facts.some((one) => one.id === fact.id)) return []; // read meanwhile, with the others
+  facts.push(fact);
+  byId.set(fact.id, fact);
+  await meet(fact, byId);
+  return enter(fact);
+}
+
+/** What `fact` takes back is known, too. */
+async function meet({ kind, body }, known) {
+  const target = (kind === 'void' || kind === 'return') && !known.has(body.of) && await get('facts', body.of);
+  if (target) known.set(target.id, target);
+}
+
+function enter(fact) {
+  const about = coinsOf(fact, byId);
+  for (const coin of about) byCoin.set(coin, byCoin.get(coin) ?? []).get(coin).push(fact);
+  return about;
 }
 
 /** The entries about one thing, oldest first. */
