@@ -85,9 +85,8 @@ def undo_count(entry: Entry, target) -> None:
 def drawer(entry: Entry) -> Outcome:
     body = entry.body
     find_show(body["show"])
-    said = [row["cents"] for row in body["pieces"]]
-    if len(set(said)) < len(said) or 0 in said:
-        raise Refused("bad_body", "pieces gives each denomination once, with its worth above nothing.")
+    if not all(row["cents"] for row in body["pieces"]):
+        raise Refused("bad_body", "pieces.cents is 0; give what one such coin or note is worth.")
     quick.insert(Drawer, fact=entry.id, show=body["show"], seq=entry.seq, date=body["date"], pieces=body["pieces"],
                  cents=sum(row["cents"] * row["number"] for row in body["pieces"]))  # fmt: skip
     entry.touch("show", body["show"])
