@@ -8,7 +8,7 @@ from dataclasses import replace
 from . import cards, fitting, kinds, quick
 from .allowed import forbidden
 from .clock import now_ms
-from .fold import FOLDS, Entry, Outcome
+from .fold import FOLDS, Entry, Outcome, around
 from .fold.entry import contested, raise_look
 from .store import write
 from .tables import About, Device, Fact, Meta, dumps
@@ -152,7 +152,9 @@ def fold_known(entry: Entry) -> Outcome:
         return contested("unknown_kind", "The desk does not know this kind of entry yet. It is kept.")
     if entry.fresh:
         kinds.check(entry.kind, entry.body)
-    return FOLDS[entry.kind](entry)
+    outcome = FOLDS[entry.kind](entry)
+    around.touch(entry)
+    return outcome
 
 
 def publish(turn: Turn, entry: Entry) -> None:

@@ -92,8 +92,8 @@ class Purchase(Base):
     fact = TextField(primary_key=True)
     how = TextField(default="purchase")  # purchase, trade, opening, inherited, gift, found
     date = TextField()
-    party = TextField()
-    show = TextField(null=True)
+    party = TextField(index=True)
+    show = TextField(null=True, index=True)
     payment = TextField(null=True)
     payments = JSONText(default=list)  # [{how, cents}], where several ways are given
     note = TextField()
@@ -137,7 +137,7 @@ class Sale(Base):
     price = BigIntegerField()
     pieces = IntegerField(default=1)
     costs = JSONText()
-    party = TextField()
+    party = TextField(index=True)
     date = TextField()
     show = TextField(null=True, index=True)
     payment = TextField(null=True)
@@ -157,7 +157,7 @@ class Deal(Base):
     way = TextField(default="")  # memo: out, in; transfer: the way of payment where it goes
     date = TextField()
     due = TextField(null=True)
-    party = TextField(default="")
+    party = TextField(default="", index=True)
     show = TextField(null=True, index=True)
     cents = BigIntegerField(null=True)  # ticket: price; return: refund; trade: boot; lost: reimbursed; money: amount
     discount = BigIntegerField(null=True)
@@ -214,7 +214,127 @@ class Show(Base):
     tax_rate = TextField(default="")  # per cent, decimal text
     tax_place = TextField(default="")
     note = TextField(default="")
+    budget = BigIntegerField(null=True)
     fact_seq = BigIntegerField()
+
+
+class Contact(Base):
+    id = TextField(primary_key=True)
+    name = TextField(default="", index=True)
+    table = TextField(default="")
+    phone = TextField(default="")
+    note = TextField(default="")
+    gone = TextField(default="")  # the fact that took it off the list
+    fact_seq = BigIntegerField()
+
+
+class Sighting(Base):
+    """A coin seen on somebody's table."""
+
+    id = TextField(primary_key=True)
+    contact = TextField(null=True, index=True)
+    dealer = TextField(default="")
+    table = TextField(default="")
+    show = TextField(null=True, index=True)
+    date = TextField(default="")
+    want = TextField(null=True, index=True)
+    denom = TextField(default="")
+    type = TextField(default="")
+    title = TextField(default="")
+    year = IntegerField(null=True)
+    mint = TextField(default="")
+    grade = TextField(default="")
+    ask = BigIntegerField(null=True)
+    offer = BigIntegerField(null=True)
+    answer = TextField(default="")
+    photo = TextField(null=True)
+    note = TextField(default="")
+    gone = TextField(default="")
+    fact_seq = BigIntegerField()
+
+
+class Pack(Base):
+    """One entry's word on whether a coin goes to a show; the last one counts."""
+
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    fact = TextField(index=True)
+    show = TextField()
+    seq = BigIntegerField()
+    box = TextField()
+    taken_out = BooleanField()
+
+    class Meta:
+        primary_key = CompositeKey("coin", "fact")
+
+
+class Packed(Base):
+    """The coins that are packed for a show, as the last word on each says."""
+
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    show = TextField(index=True)
+    seq = BigIntegerField()
+    box = TextField()
+
+    class Meta:
+        primary_key = CompositeKey("coin", "show")
+
+
+class Round(Base):
+    """One round of counting; `seen` are the different labels in it, kept as they come so that no scan reads the others."""
+
+    id = TextField(primary_key=True)
+    show = TextField(null=True, index=True)
+    seq = BigIntegerField()
+    when_ms = BigIntegerField()
+    seen = IntegerField()
+    scans = IntegerField()
+
+
+class Seen(Base):
+    """One label scanned in a round. The book need not know it."""
+
+    fact = TextField()
+    coin = TextField()
+    round = TextField()
+    place = TextField()
+    how = TextField()
+    when_ms = BigIntegerField()
+    device = TextField()
+
+    class Meta:
+        primary_key = CompositeKey("fact", "coin")
+        indexes = ((("round", "coin"), False),)
+
+
+class Drawer(Base):
+    """The cash drawer counted; the last count of a show stands."""
+
+    fact = TextField(primary_key=True)
+    show = TextField(index=True)
+    seq = BigIntegerField()
+    date = TextField()
+    pieces = JSONText()  # [{cents, number}]
+    cents = BigIntegerField()
+
+
+class Closing(Base):
+    """A show was closed or opened again; the last word stands."""
+
+    fact = TextField(primary_key=True)
+    show = TextField(index=True)
+    seq = BigIntegerField()
+    closed = BooleanField()
+    date = TextField()
+
+
+class Settled(Base):
+    """A difference explained in words."""
+
+    fact = TextField(primary_key=True)
+    show = TextField(null=True)
+    key = TextField(index=True)
+    seq = BigIntegerField()
+    note = TextField()
 
 
 class Evidence(Base):
@@ -288,6 +408,6 @@ class CardSum(Base):
 
 FOLDED = [
     About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Added, Sale, Deal, Move,
-    Want, Show, Evidence, Blank, Look, Setting, Import, Card, CardSum,
+    Want, Show, Contact, Sighting, Pack, Packed, Round, Seen, Drawer, Closing, Settled, Evidence, Blank, Look, Setting, Import, Card, CardSum,
 ]  # fmt: skip
 ALL = KEPT + FOLDED

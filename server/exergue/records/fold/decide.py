@@ -37,8 +37,7 @@ def take_edit(entry: Entry, look: Look):
         lists.set_setting(key, value, entry)
     else:
         table = lists.TABLES[kind]
-        table.update(**{name: value}, fact_seq=entry.seq).where(table.id == key).execute()
-        entry.touch(kind, key)
+        lists.change(entry, kind, table.get(table.id == key), {name: value})
 
 
 def take_check(entry: Entry, look: Look):

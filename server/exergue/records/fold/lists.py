@@ -1,14 +1,15 @@
-"""Wants, shows, evidence, blank labels, settings, imports."""
+"""Wants, shows, contacts, sightings, evidence, blank labels, settings, imports."""
 
 from ...coins import grades
+from .. import quick
 from ..kinds import fields_of
 from ..knowledge import check_coin
-from ..tables import Blank, Coin, Evidence, Import, Setting, Show, Want
+from ..tables import Blank, Coin, Contact, Evidence, Import, Setting, Show, Sighting, Want
 from ..verdicts import Refused
 from . import merge
-from .entry import Entry, Outcome, close_looks, contested, raise_look
+from .entry import Entry, Outcome, close_looks, contested, merged, raise_look
 
-TABLES = {"want": Want, "show": Show}
+TABLES = {"want": Want, "show": Show, "contact": Contact, "sighting": Sighting}
 
 
 def add(entry: Entry, what: str) -> Outcome:
@@ -17,24 +18,95 @@ def add(entry: Entry, what: str) -> Outcome:
         raise Refused("id_used", f"The book already has a {what} under this number.")
     about = merge.fields(fields_of(what), entry.body["set"])
     if entry.fresh:
-        check_coin({"denom": about.get("denom"), "type": about.get("type")})
+        check_coin({name: about.get(name) for name in ("denom", "type", "year", "mint")})
     table.create(id=key, fact_seq=entry.seq, **about)
     entry.touch(what, key)
+    _touch_around(entry, what, about | {"id": key})
     return Outcome()
 
 
 def edit(entry: Entry, what: str) -> Outcome:
     table, key = TABLES[what], entry.body[what]
     row = table.get_or_none(table.id == key)
-    if row is None:
+    if row is None or getattr(row, "gone", ""):
         raise Refused(f"no_such_{what}", f"The book has no such {what}.")
     changes, clashes = merge.merge(row, fields_of(what), entry.body["base"], entry.body["set"])
     if entry.fresh:
         check_coin({name: changes.get(name) for name in ("denom", "type")})
     if changes:
-        table.update(fact_seq=entry.seq, **changes).where(table.id == key).execute()
-        entry.touch(what, key)
+        change(entry, what, row, changes)
     return merge.outcome(entry, (what, key), clashes, False)
+
+
+def change(entry: Entry, what: str, row, changes: dict) -> None:
+    """Give a record of a list these values."""
+    _touch_around(entry, what, row.__data__)
+    table = TABLES[what]
+    table.update(fact_seq=entry.seq, **changes).where(table.id == row.id).execute()
+    entry.touch(what, row.id)
+    _touch_around(entry, what, changes)
+
+
+def _touch_around(entry: Entry, what: str, about: dict) -> None:
+    """A sighting stands on the cards of its want and of its dealer; a contact's name on those of what was seen there."""
+    if what == "sighting":
+        for name in ("want", "contact"):
+            if about.get(name):
+                entry.touch(name, about[name])
+    elif what == "contact" and about.get("id"):
+        for key, want in quick.rows("select id, want from sighting where contact = ? and gone = ? order by id", about["id"], ""):
+            entry.touch("sighting", key)
+            if want:
+                entry.touch("want", want)
+
+
+def drop(entry: Entry, what: str) -> Outcome:
+    """A contact or a sighting off the list; undoing that brings it back."""
+    table, key = TABLES[what], entry.body[what]
+    row = table.get_or_none(table.id == key)
+    if row is None:
+        raise Refused(f"no_such_{what}", f"The book has no such {what}.")
+    if row.gone:
+        return merged(f"This {what} was taken off the list already.")
+    change(entry, what, row, {"gone": entry.id})
+    close_looks(f"{what}/{key}", entry)
+    return Outcome()
+
+
+def undo_drop(entry: Entry, target) -> None:
+    what = target.kind.partition(".")[0]
+    table = TABLES[what]
+    row = table.get_or_none(table.id == target.body[what], table.gone == target.id)
+    if row:
+        change(entry, what, row, {"gone": ""})
+
+
+def undo_add(entry: Entry, target) -> None:
+    what = target.kind.partition(".")[0]
+    table, key = TABLES[what], target.body[what]
+    row = table.get_or_none(table.id == key)
+    if row:
+        _touch_around(entry, what, row.__data__)
+        close_looks(f"{what}/{key}", entry)
+        table.delete().where(table.id == key).execute()
+        entry.touch(what, key)
+
+
+def undo_edit(entry: Entry, target) -> Outcome | None:
+    what = target.kind.partition(".")[0]
+    table, rules = TABLES[what], fields_of(what)
+    row = table.get_or_none(table.id == target.body[what])
+    if row is None:
+        return None
+    base, new = merge.fields(rules, target.body["base"]), merge.fields(rules, target.body["set"])
+    back = {name: base[name] for name, value in new.items() if name in base and getattr(row, name) == value}
+    if any(name not in back and getattr(row, name) != base.get(name) for name in new):
+        kept = merged("Some of it was changed again since and stays as it is.")
+    else:
+        kept = None
+    if back:
+        change(entry, what, row, back)
+    return kept
 
 
 def drop_want(entry: Entry) -> Outcome:
@@ -93,8 +165,16 @@ FOLDS = {
     "want.drop": drop_want,
     "show.add": lambda entry: add(entry, "show"),
     "show.edit": lambda entry: edit(entry, "show"),
+    "contact.add": lambda entry: add(entry, "contact"),
+    "contact.edit": lambda entry: edit(entry, "contact"),
+    "contact.drop": lambda entry: drop(entry, "contact"),
+    "sighting.add": lambda entry: add(entry, "sighting"),
+    "sighting.edit": lambda entry: edit(entry, "sighting"),
+    "sighting.drop": lambda entry: drop(entry, "sighting"),
     "sale.seen": evidence,
     "labels.blank": blanks,
     "setting": setting,
     "import": import_head,
 }
+UNDO = {f"{what}.{how}": undo for what in ("contact", "sighting") for how, undo in (
+    ("add", undo_add), ("edit", undo_edit), ("drop", undo_drop))}  # fmt: skip

@@ -21,6 +21,8 @@ def normal(rule: str, value):
         return sorted(value or [])
     if kind == "pieces":
         return value or 1
+    if kind == "uuid":
+        return value or None
     if kind == "one" and value is None:
         return "usual" if "usual" in rule else ""
     return value

@@ -3,7 +3,7 @@
 from .. import quick
 from ..tables import Added, Bought, Check, Coin, Deal, Fact, Look, Move, Note, Photo, Purchase, Sale, Voided
 from ..verdicts import REFUSED, Refused
-from . import coins, edits, elsewhere, standing
+from . import coins, edits, elsewhere, floor, lists, standing
 from .entry import Entry, Outcome, merged
 
 
@@ -127,5 +127,6 @@ UNDO = {
     "coin.add": undo_add, "coin.edit": edits.undo, "note": undo_note, "check": undo_check, "photo": undo_photo,
     **dict.fromkeys(("purchase", "acquired", "cost", "sale", "ticket", "return", "trade", "memo", "away", "back", "lost",
                      "withdrawn", "money"), undo_deal),
+    **lists.UNDO, **floor.UNDO,
 }  # fmt: skip
 FOLDS = {"void": void}

@@ -10,6 +10,7 @@ PAGES = (
     "account", "today", "stock", "coin", "new_coin", "entries", "intake", "labels", "devices", "looks",
     "types", "wants", "shows", "evidence", "reports", "settings", "worth_settings", "export", "journal", "deals",
     "purchases", "tickets", "trades", "moves", "acquired", "money_moves",
+    "packing", "counts", "drawer", "show_closing", "contacts", "sightings",
 )  # fmt: skip
 _ready = False
 

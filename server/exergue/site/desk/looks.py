@@ -6,7 +6,7 @@ from ...labels import ids
 from ...records import reading
 from ...records.verdicts import Refused
 from .. import here
-from . import desk, showing, words
+from . import desk, floor, showing, words
 from .coin import say
 
 TITLES = {
@@ -18,7 +18,8 @@ TITLES = {
 
 @desk.get("/looks")
 def looks():
-    return render_template("desk/looks.html", looks=[describe(look) for look in reading.looks()], titles=TITLES)
+    return render_template("desk/looks.html", looks=[describe(look) for look in reading.looks()], titles=TITLES,
+                           waiting=floor.waiting())
 
 
 def describe(look: dict) -> dict:
@@ -32,7 +33,7 @@ def subject(kind: str, key: str) -> str:
     card = here.book().card(kind, key)
     if kind == "coin":
         return f"{card['title']}, {card['dateText']} ({ids.show(key)})" if card else ids.show(key)
-    if kind in ("want", "show"):
+    if kind in ("want", "show", "contact", "sighting"):
         return (card or {}).get("title") or (card or {}).get("name") or f"A {kind}"
     if kind == "setting":
         return f"The {words.SETTINGS.get(key, key)}"

@@ -57,14 +57,18 @@ def report(name):
         problem = ""
     except BadPeriod as wrong:
         made, (first, last), problem = None, reporting.days(date.today()), str(wrong)
-    tables = [_table(made, section) for section in made.sections] if made else []
     links = {} if made is None else {
         which: url_for("desk.report_file", name=name, which=which, **{"from": first.isoformat(), "to": last.isoformat()})
         for which in ("csv", "pdf")
     }  # fmt: skip
-    page = render_template("desk/report.html", kind=kind, name=name, report=made, tables=tables, first=first, last=last,
+    page = render_template("desk/report.html", kind=kind, name=name, report=made, tables=tables(made) if made else [], first=first, last=last,
                            problem=problem, links=links)  # fmt: skip
     return page, 400 if problem else 200
+
+
+def tables(made: model.Report) -> list[dict]:
+    """The sections of a report as a page shows them."""
+    return [_table(made, section) for section in made.sections]
 
 
 def _table(made: model.Report, section: model.Section) -> dict:

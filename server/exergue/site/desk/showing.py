@@ -19,7 +19,8 @@ MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 NAV = (
     ("Coins", (("today", "Today", "today"), ("stock", "Stock", "holder"), ("new_coin", "New coin", "plus"),
                ("intake", "Import", "inbox"), ("labels", "Labels", "label"), ("types", "Types", "find"))),
-    ("Trade", (("deals", "Deals", "deal"), ("wants", "Wants", "want"), ("shows", "Shows", "table"), ("evidence", "Evidence", "curve"),
+    ("Trade", (("deals", "Deals", "deal"), ("wants", "Wants", "want"), ("shows", "Shows", "table"), ("contacts", "Contacts", "person"), ("sightings", "Sightings", "find"),
+               ("evidence", "Evidence", "curve"),
                ("reports", "Reports", "lines"))),
     ("Book", (("looks", "Needs a look", "look"), ("devices", "Devices", "phone"), ("journal", "Journal", "lines"),
               ("settings", "Settings", "dial"))),
@@ -129,8 +130,10 @@ def init_app(app: Flask) -> None:
 
     @app.context_processor
     def around():
+        from . import floor  # it says moments as this module does
+
         if request.blueprint != "desk" or not g.get("owner"):
             return {}
         return {"nav": NAV, "book_name": g.settings["name"], "owner_name": g.owner.name,
-                "looks_open": len(reading.looks()),
+                "looks_open": len(reading.looks()) + len(floor.waiting()),
                 "notices_open": len(devices.notices())}  # fmt: skip

@@ -9,6 +9,7 @@ from ...records.verdicts import Refused
 from .. import here
 from . import desk, lists, showing, worth_words
 from .coin_form import denomination_choices, type_choices
+from .contacts import show_names
 from .forms import GradeField, LineField, MoneyField, OneOf, SeenField
 
 NAMES = ("denom", "type", "title", "years", "grade_from", "grade_to", "ceiling", "priority", "note")
@@ -69,7 +70,7 @@ def edit_want(want):
     form = WantForm(data=now | {"seen": now})
     if form.validate_on_submit() and lists.save("want", row.id, form, "The want was changed."):
         return redirect(url_for("desk.wants"))
-    return render_template("desk/edit_want.html", form=form, want=here.book().card("want", row.id),
+    return render_template("desk/edit_want.html", form=form, want=here.book().card("want", row.id), shows=show_names(),
                            ceiling=worth_words.of_want(now))
 
 
