@@ -12,7 +12,7 @@ from ..coins import grades
 from ..coins.ladder import STEPS, TOP
 from ..coins.model import Type
 from . import assign
-from .slots import UNCLEAR, YES, Piece, Slot, fit, judge, number
+from .slots import UNCLEAR, YES, Piece, Slot, fit, judge, number, parsed
 
 _USUAL = sorted(number for step in STEPS.values() for number in step.numbers)
 _STEP = {number: key for key, step in STEPS.items() for number in step.numbers}
@@ -92,16 +92,21 @@ def upgrade(slot: Slot, grade: str) -> tuple[str, str] | None:
     """
     if not grade:
         return None
-    found, top = grades.parse(grade), number(slot.grade_to, TOP)
+    found, top = parsed(grade), number(slot.grade_to, TOP)
     least = found.number + (0 if found.details or found.net else 1)
-    rungs = [rung for rung in _USUAL if least <= rung <= top]
-    return (written(slot, rungs[0]), slot.grade_to or written(slot, rungs[-1])) if rungs else None
+    above = [rung for rung in window(slot) if least <= rung <= top]
+    return (written(slot, above[0]), slot.grade_to or written(slot, above[-1])) if above else None
 
 
-def rungs(slot: Slot, least: int = 1) -> list[str]:
-    """The usual grades of the slot's window from the number `least` on, lowest first."""
-    low, high = max(least, number(slot.grade_from, 1)), number(slot.grade_to, TOP)
-    return [written(slot, rung) for rung in _USUAL if low <= rung <= high]
+def window(slot: Slot) -> list[int]:
+    """The numbers of the usual grades in the slot's window, lowest first."""
+    low, high = number(slot.grade_from, 1), number(slot.grade_to, TOP)
+    return [rung for rung in _USUAL if low <= rung <= high]
+
+
+def rungs(slot: Slot) -> list[str]:
+    """The same as written grades."""
+    return [written(slot, rung) for rung in window(slot)]
 
 
 def written(slot: Slot, rung: int) -> str:

@@ -14,9 +14,8 @@ points (`knapsack`). An option without a price, from recorded sales or else the 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from ..coins import grades
 from ..coins.ladder import TOP
-from .filling import rungs
+from .filling import window
 from .knapsack import Table
 from .slots import Slot, number
 
@@ -152,7 +151,7 @@ def changes(before: Plan, after: Plan) -> list[Change]:
 
 def _share(slot: Slot, grade: str) -> int:
     """Points of a grade in its window, 0 to 50: by steps of the ladder."""
-    steps = [grades.parse(text).number for text in rungs(slot)]
+    steps = window(slot)
     if len(steps) < 2 or not grade:
         return 0
     at = number(grade, TOP)

@@ -5,6 +5,7 @@
 
 import re
 from dataclasses import asdict, dataclass, fields
+from functools import lru_cache
 
 from ..coins import grades, years
 from ..coins.ladder import STEP_OF
@@ -88,7 +89,13 @@ def read(row: dict) -> Slot:
 
 def number(text: str, empty: int) -> int:
     """The number of a written grade, or `empty`."""
-    return grades.parse(text).number if text else empty
+    return parsed(text).number if text else empty
+
+
+@lru_cache(maxsize=4096)
+def parsed(text: str) -> grades.Grade:
+    """A written grade; a book writes the same few again and again. Raises grades.BadGrade."""
+    return grades.parse(text)
 
 
 def fit(grade: str) -> int:
@@ -96,7 +103,7 @@ def fit(grade: str) -> int:
     with a plus. 0 for a coin without a grade. Steps of the ladder count alike, however many numbers lie between."""
     if not grade:
         return 0
-    found = grades.parse(grade)
+    found = parsed(grade)
     return 4 * (1 + _RUNG.get(found.number, 0)) + 2 * (not (found.details or found.net)) + found.plus
 
 
@@ -131,7 +138,7 @@ def _grade(slot: Slot, piece: Piece) -> tuple[str, str]:
         return YES, ""
     if not piece.grade:
         return UNCLEAR, "has no grade entered"
-    found = grades.parse(piece.grade)
+    found = parsed(piece.grade)
     if not number(slot.grade_from, 1) <= found.number <= number(slot.grade_to, 70):
         side = "below" if found.number < number(slot.grade_from, 1) else "above"
         return NO, f"is {piece.grade}, {side} the slot’s window"
