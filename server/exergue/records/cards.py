@@ -4,7 +4,7 @@ import json
 from zlib import crc32
 
 from ..coins import grades
-from . import coin_money, quick
+from . import coin_money, goals, quick
 from .knowledge import denomination_name, type_name
 from .tables import Card, CardSum, Setting, Show, Want
 
@@ -87,10 +87,11 @@ def want(key: str):
         return None
     name = type_name(row.type)
     denomination = denomination_name(row.denom)
+    for_set = {key: getattr(row, key) for key in ("goal", "slot", "types") if getattr(row, key)}
     return {
         "id": row.id, "denom": row.denom, "denomName": denomination, "type": row.type, "typeName": name,
         "title": title(denomination, name or row.title), "years": row.years, "grade_from": row.grade_from,
-        "grade_to": row.grade_to, "priority": row.priority, "note": row.note,
+        "grade_to": row.grade_to, "priority": row.priority, "note": row.note, **for_set,
     }, {"ceiling": row.ceiling}  # fmt: skip
 
 
@@ -118,7 +119,7 @@ def book(key: str):
     }
 
 
-MAKERS = {"coin": coin, "want": want, "show": show, "blank": blank, "book": book}
+MAKERS = {"coin": coin, "want": want, "show": show, "blank": blank, "book": book, "goal": goals.card}
 
 
 def mark(kind: str, key: str, seq: int) -> int:
@@ -138,9 +139,11 @@ class Sums:
         count[1] = (count[1] + sign * mark(kind, key, seq)) % SUM_MODULUS
 
     def save(self) -> None:
-        rows = [{"kind": kind, "count": count, "sum": total} for kind, (count, total) in sorted(self.now.items())]
+        rows = [{"kind": kind, "count": count, "sum": total} for kind, (count, total) in sorted(self.now.items()) if count]
         if rows:
             CardSum.replace_many(rows).execute()
+        if len(rows) < len(self.now):  # a card that came and went within one turn leaves no line, nor does the last of its kind
+            CardSum.delete().where(CardSum.kind.not_in([row["kind"] for row in rows])).execute()
 
 
 def digest(kinds) -> dict:

@@ -17,7 +17,17 @@ def indexes() -> None:
 
 
 def money() -> None:
-    """Version 3: the facts of money. Folded tables are made anew; the fold that follows fills them again."""
+    """Version 3: the facts of money."""
+    _fold_anew()
+
+
+def sets() -> None:
+    """Sets, and wants that are for a slot of one."""
+    _fold_anew()
+
+
+def _fold_anew() -> None:
+    """Folded tables are made anew; the fold that follows fills them again."""
     database = Fact._meta.database
     anew = [table for table in FOLDED if table not in (Card, CardSum)]  # cards keep their numbers
     database.drop_tables(anew, safe=True)
@@ -25,7 +35,7 @@ def money() -> None:
     set_meta("fold", "")
 
 
-STEPS = [first, indexes, money]
+STEPS = [first, indexes, money, sets]
 VERSION = len(STEPS)
 
 

@@ -1,23 +1,25 @@
-"""Wants, shows, evidence, blank labels, settings, imports."""
+"""Wants, sets, shows, evidence, blank labels, settings, imports."""
 
 from ...coins import grades
+from ...collecting import slots
 from ..kinds import fields_of
-from ..knowledge import check_coin
-from ..tables import Blank, Coin, Evidence, Import, Setting, Show, Want
+from ..knowledge import catalogue, check_coin
+from ..tables import Blank, Coin, Evidence, Goal, Import, Setting, Show, Want
 from ..verdicts import Refused
 from . import merge
 from .entry import Entry, Outcome, close_looks, contested, raise_look
 
-TABLES = {"want": Want, "show": Show}
+TABLES = {"want": Want, "show": Show, "goal": Goal}
+CALLED = {"goal": "set"}  # where the trade says it otherwise
 
 
 def add(entry: Entry, what: str) -> Outcome:
     table, key = TABLES[what], entry.body[what]
     if table.get_or_none(table.id == key):
-        raise Refused("id_used", f"The book already has a {what} under this number.")
+        raise Refused("id_used", f"The book already has a {CALLED.get(what, what)} under this number.")
     about = merge.fields(fields_of(what), entry.body["set"])
     if entry.fresh:
-        check_coin({"denom": about.get("denom"), "type": about.get("type")})
+        check_said(about)
     table.create(id=key, fact_seq=entry.seq, **about)
     entry.touch(what, key)
     return Outcome()
@@ -27,21 +29,38 @@ def edit(entry: Entry, what: str) -> Outcome:
     table, key = TABLES[what], entry.body[what]
     row = table.get_or_none(table.id == key)
     if row is None:
-        raise Refused(f"no_such_{what}", f"The book has no such {what}.")
+        raise Refused(f"no_such_{what}", f"The book has no such {CALLED.get(what, what)}.")
     changes, clashes = merge.merge(row, fields_of(what), entry.body["base"], entry.body["set"])
     if entry.fresh:
-        check_coin({name: changes.get(name) for name in ("denom", "type")})
+        check_said(changes)
     if changes:
         table.update(fact_seq=entry.seq, **changes).where(table.id == key).execute()
         entry.touch(what, key)
     return merge.outcome(entry, (what, key), clashes, False)
 
 
-def drop_want(entry: Entry) -> Outcome:
-    if not Want.delete().where(Want.id == entry.body["want"]).execute():
-        raise Refused("no_such_want", "The book has no such want.")
-    close_looks(f"want/{entry.body['want']}", entry)
-    entry.touch("want", entry.body["want"])
+def check_said(about: dict) -> None:
+    """Refused for a denomination or type that nobody knows, and for a slot that makes no sense."""
+    check_coin({name: about.get(name) for name in ("denom", "type")})
+    for row in about.get("slots") or []:
+        try:
+            slots.read(row)
+        except slots.BadSlot as problem:
+            raise Refused("bad_slot", str(problem)) from None
+    for key in (key for row in (about, *(about.get("slots") or [])) for key in row.get("types") or []):
+        check_coin({"type": key})
+    for row in about.get("slots") or []:
+        named = (row.get("subtype") or "").removeprefix(slots.REST)
+        if named and named not in {one.key for one in catalogue().types[row["types"][0]].subtypes}:
+            raise Refused("bad_slot", f"The slot “{row['title']}” names a division “{named}” that its type does not have.")
+
+
+def drop(entry: Entry, what: str) -> Outcome:
+    table, key = TABLES[what], entry.body[what]
+    if not table.delete().where(table.id == key).execute():
+        raise Refused(f"no_such_{what}", f"The book has no such {CALLED.get(what, what)}.")
+    close_looks(f"{what}/{key}", entry)
+    entry.touch(what, key)
     return Outcome()
 
 
@@ -90,7 +109,10 @@ def import_head(entry: Entry) -> Outcome:
 FOLDS = {
     "want.add": lambda entry: add(entry, "want"),
     "want.edit": lambda entry: edit(entry, "want"),
-    "want.drop": drop_want,
+    "want.drop": lambda entry: drop(entry, "want"),
+    "set.add": lambda entry: add(entry, "goal"),
+    "set.edit": lambda entry: edit(entry, "goal"),
+    "set.drop": lambda entry: drop(entry, "goal"),
     "show.add": lambda entry: add(entry, "show"),
     "show.edit": lambda entry: edit(entry, "show"),
     "sale.seen": evidence,
