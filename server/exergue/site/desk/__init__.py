@@ -10,6 +10,7 @@ PAGES = (
     "account", "today", "stock", "coin", "new_coin", "entries", "intake", "labels", "devices", "looks",
     "types", "wants", "shows", "evidence", "reports", "settings", "worth_settings", "export", "journal", "deals",
     "purchases", "tickets", "trades", "moves", "acquired", "money_moves",
+    "sets", "set_slots", "plan",
 )  # fmt: skip
 _ready = False
 
