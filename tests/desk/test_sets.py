@@ -70,9 +70,12 @@ def test_a_slot_can_be_added_and_taken_out(ada, book, half_cents):
     assert "names no" not in ada.get(f"{half_cents}/slot").text
     wrong = ada.post(f"{half_cents}/slot", {"title": "Mine", "strike": "any"})
     assert "accepts no type" in wrong.text
-    ada.post(f"{half_cents}/slot", {"title": "Mine", "types": [DRAPED, "half-cent/classic-head"], "issues": "1806, 1809", "mints": "-", "strike": "any"})
+    ada.post(f"{half_cents}/slot", {"title": "Mine", "another": DRAPED, "issues": "1806, 1809", "mints": "-", "strike": "any"})
     slot = reading.goals()[0]["slots"][-1]
     assert slot["key"] == "Mine" and slot["issues"] == ["1806", "1809"] and slot["mints"] == [""]
+    same = {"title": "Mine", "types": [DRAPED], "another": "half-cent/classic-head", "issues": "1806, 1809", "mints": "-", "strike": "any"}
+    ada.post(f"{half_cents}/slot?slot=Mine", same)
+    assert reading.goals()[0]["slots"][-1]["types"] == [DRAPED, "half-cent/classic-head"]
     ada.post(f"{half_cents}/slot/drop", {"slot": "Mine"})
     assert len(reading.goals()[0]["slots"]) == 5
 

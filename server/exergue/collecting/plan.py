@@ -30,15 +30,16 @@ IN_WORDS = (
 
 @dataclass(frozen=True)
 class Option:
-    """One way to serve a want. `cents`: what it takes; `basis`: estimate or ceiling; `issue`: date and mint, "" for a usual
-    date of the type; `rests`: on what the price rests, in words."""
+    """One way to serve a want. `cents`: what it takes; `basis`: estimate, resting on so many `sales`, the last on day `last`, or
+    ceiling; `issue`: date and mint, "" for a usual date of the type."""
 
     grade: str
     cents: int
     basis: str = "estimate"
     type: str = ""
     issue: str = ""
-    rests: str = ""
+    sales: int = 0
+    last: str = ""
 
 
 @dataclass(frozen=True)

@@ -84,7 +84,7 @@ def _sought(key, title, slot: Slot, want: dict | None, has: str, asked: _Sales, 
     options = _options(slot, asked, settings, today)
     if not options and ceiling is not None:
         lowest = filling.rungs(slot)[:1] if slot.grade_from or slot.grade_to else []
-        options = [Option(lowest[0] if lowest else "", ceiling, "ceiling", rests="your ceiling; no recorded sale says more")]
+        options = [Option(lowest[0] if lowest else "", ceiling, "ceiling")]
     return Sought(key, title, slot, priority, has, ceiling, tuple(options))
 
 
@@ -116,17 +116,13 @@ def _options(slot: Slot, asked: _Sales, settings: dict, today: date) -> list[Opt
             for row in worth.table(Target(key, year, mint, designation, False), settings, today).rows:
                 if row.mid is not None and row.grade in grades_of:
                     issue = "" if year is None else f"{year}-{mint}" if mint else str(year)
-                    found.append(Option(grades_of[row.grade], row.mid, "estimate", key, issue, _rests(row)))
+                    found.append(Option(grades_of[row.grade], row.mid, "estimate", key, issue, row.sales, row.last.isoformat()))
     return found
 
 
 def _asks_for(slot: Slot, struck: tuple[int, ...], year: int, mint: str) -> bool:
     issue = f"{year}-{mint}" if mint else str(year)
     return (not struck or year in struck) and (not slot.mints or mint in slot.mints) and (not slot.issues or issue in slot.issues)
-
-
-def _rests(row) -> str:
-    return f"{row.sales} {'sale' if row.sales == 1 else 'sales'}, the last {row.last.isoformat()}"
 
 
 def bought(option: Option) -> str:

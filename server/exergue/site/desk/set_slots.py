@@ -4,7 +4,7 @@ from dataclasses import fields
 
 from flask import abort, flash, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
-from wtforms import BooleanField, SelectMultipleField, ValidationError
+from wtforms import BooleanField, ValidationError
 
 from ...collecting import templates
 from ...collecting.slots import KEY_LENGTH, Slot
@@ -16,7 +16,7 @@ from ...records.verdicts import Refused
 from .. import here
 from . import desk, sets
 from .coin import say
-from .coin_form import type_choices
+from .coin_form import Ticks, type_choices
 from .forms import GradeField, LineField, OneOf, options
 
 STRIKES = [("any", "Business strike or proof"), ("business", "Business strike"), ("proof", "Proof")]
@@ -83,7 +83,8 @@ def new_set():
 
 class SlotForm(FlaskForm):
     title = LineField("What it is for", most=120)
-    types = SelectMultipleField("Types, any of which serves", validate_choice=False)
+    types = Ticks("Types, any of which serves")
+    another = OneOf("Another type that serves", validate_choice=False)
     years = LineField("Dates", most=40)
     mints = LineField("Mint marks", most=60)
     issues = LineField("Certain dates and mints only", most=600)
@@ -94,11 +95,13 @@ class SlotForm(FlaskForm):
     problem_free = BooleanField("Without problems only")
     note = LineField("Note", most=500)
 
-    def __init__(self, *args, **more):
-        super().__init__(*args, **more)
-        self.types.choices = options(type_choices()[1:])
+    def __init__(self, accepted, **more):
+        """`accepted`: the types that the slot accepts now."""
+        super().__init__(**more)
         known = knowledge.catalogue().types
-        of = [known[key] for key in self.types.data or () if key in known]
+        self.types.choices = options([(key, knowledge.catalogue().title(key) if key in known else key) for key in accepted])
+        self.another.offer([("", "None"), *type_choices()[1:]])
+        of = [known[key] for key in accepted if key in known]
         named = {s.key: s.name for t in of[:1] for s in t.subtypes}
         self.subtype.offer([("", "Any"), *named.items(), *((f"!{key}", f"All but: {name}") for key, name in named.items())])
         if (self.subtype.data or "") not in {choice.value for choice in self.subtype.choices}:
@@ -110,7 +113,7 @@ class SlotForm(FlaskForm):
 
     def row(self, key: str) -> dict:
         said = {f.name: getattr(self, f.name).data for f in fields(Slot) if f.name != "key"}
-        said["types"] = tuple(said["types"] or ())
+        said["types"] = tuple(dict.fromkeys(filter(None, [*(said["types"] or ()), self.another.data])))
         said["issues"] = tuple(listed(said["issues"]))
         said["mints"] = tuple("" if mark in ("-", "–") else mark for mark in listed(said["mints"]))
         return Slot(key, **said).row()
@@ -130,7 +133,7 @@ def edit_slot(goal):
         abort(404, "The set has no such slot.")
     now = row or {"strike": "any"}
     shown = {**now, "mints": ", ".join(mark or "-" for mark in now.get("mints", ())), "issues": ", ".join(now.get("issues", ()))}
-    form = SlotForm(data=shown)
+    form = SlotForm(now.get("types", ()), data=shown)
     if form.validate_on_submit():
         new = form.row(key or fresh_key(form.title.data, goal_row.slots))
         rows = [new if one["key"] == key else one for one in goal_row.slots] if row else [*goal_row.slots, new]
