@@ -4,8 +4,8 @@ import json
 from zlib import crc32
 
 from ..coins import grades
-from . import coin_money, floor_cards, quick
-from .knowledge import date_text, denomination_name, title, type_name
+from . import coin_money, floor_cards, goals, quick
+from .knowledge import denomination_name, type_name
 from .tables import Card, CardSum, Setting, Show, Want
 
 SUM_MODULUS = 1 << 48
@@ -79,10 +79,11 @@ def want(key: str):
         return None
     name = type_name(row.type)
     denomination = denomination_name(row.denom)
+    for_set = {key: getattr(row, key) for key in ("goal", "slot", "types") if getattr(row, key)}
     return {
         "id": row.id, "denom": row.denom, "denomName": denomination, "type": row.type, "typeName": name,
         "title": title(denomination, name or row.title), "years": row.years, "grade_from": row.grade_from,
-        "grade_to": row.grade_to, "priority": row.priority, "note": row.note,
+        "grade_to": row.grade_to, "priority": row.priority, "note": row.note, **for_set,
     } | floor_cards.where_seen("want", row.id), {"ceiling": row.ceiling}  # fmt: skip
 
 
@@ -111,7 +112,7 @@ def book(key: str):
     }
 
 
-MAKERS = {"coin": coin, "want": want, "show": show, "blank": blank, "book": book, **floor_cards.MAKERS}
+MAKERS = {"coin": coin, "want": want, "show": show, "blank": blank, "book": book, "goal": goals.card, **floor_cards.MAKERS}
 
 
 def mark(kind: str, key: str, seq: int) -> int:
@@ -131,9 +132,11 @@ class Sums:
         count[1] = (count[1] + sign * mark(kind, key, seq)) % SUM_MODULUS
 
     def save(self) -> None:
-        rows = [{"kind": kind, "count": count, "sum": total} for kind, (count, total) in sorted(self.now.items())]
+        rows = [{"kind": kind, "count": count, "sum": total} for kind, (count, total) in sorted(self.now.items()) if count]
         if rows:
             CardSum.replace_many(rows).execute()
+        if len(rows) < len(self.now):  # a card that came and went within one turn leaves no line, nor does the last of its kind
+            CardSum.delete().where(CardSum.kind.not_in([row["kind"] for row in rows])).execute()
 
 
 def digest(kinds) -> dict:

@@ -17,7 +17,7 @@ def indexes() -> None:
 
 
 def anew() -> None:
-    """Versions 3 and 4: the facts of money, those of the show floor. Folded tables are made anew; the fold that follows fills them."""
+    """Versions 3 to 5: the facts of money, of the show floor, of sets. Folded tables are made anew; the fold that follows fills them."""
     database = Fact._meta.database
     tables = [table for table in FOLDED if table not in (Card, CardSum)]  # cards keep their numbers
     database.drop_tables(tables, safe=True)
@@ -25,7 +25,7 @@ def anew() -> None:
     set_meta("fold", "")
 
 
-STEPS = [first, indexes, anew, anew]
+STEPS = [first, indexes, anew, anew, anew]
 VERSION = len(STEPS)
 
 

@@ -143,6 +143,11 @@ def wants() -> list[dict]:
     return sorted(_cards("want"), key=lambda w: (rank.get(w["priority"], 1), w["title"], w["years"]))
 
 
+def goals() -> list[dict]:
+    """Whole cards of the sets, by name."""
+    return sorted(_cards("goal"), key=lambda g: (g["name"].lower(), g["id"]))
+
+
 def open_wants():
     """Query of the wants that no purchase has filled."""
     return Want.select().where(Want.id.not_in(Purchase.select(Purchase.want).where(Purchase.want.is_null(False))))

@@ -200,6 +200,20 @@ class Want(Base):
     ceiling = BigIntegerField(null=True)
     priority = TextField(default="usual")
     note = TextField(default="")
+    goal = TextField(null=True, index=True)  # the set, and the slot of it that it is to fill
+    slot = TextField(default="")
+    types = JSONText(default=list)
+    fact_seq = BigIntegerField()
+
+
+class Goal(Base):
+    """A set: its slots as entered. What fills them is worked out for its card (goals.py) and stored nowhere else."""
+
+    id = TextField(primary_key=True)
+    name = TextField(default="")
+    template = TextField(default="")
+    slots = JSONText(default=list)
+    note = TextField(default="")
     fact_seq = BigIntegerField()
 
 
@@ -408,6 +422,7 @@ class CardSum(Base):
 
 FOLDED = [
     About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Added, Sale, Deal, Move,
-    Want, Show, Contact, Sighting, Pack, Packed, Round, Seen, Drawer, Closing, Settled, Evidence, Blank, Look, Setting, Import, Card, CardSum,
+    Want, Goal, Show, Contact, Sighting, Pack, Packed, Round, Seen, Drawer, Closing, Settled, Evidence, Blank, Look, Setting, Import, Card,
+    CardSum,
 ]  # fmt: skip
 ALL = KEPT + FOLDED

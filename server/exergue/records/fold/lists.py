@@ -1,24 +1,26 @@
-"""Wants, shows, contacts, sightings, evidence, blank labels, settings, imports."""
+"""Wants, sets, shows, contacts, sightings, evidence, blank labels, settings, imports."""
 
 from ...coins import grades
+from ...collecting import slots
 from .. import quick
 from ..kinds import fields_of
-from ..knowledge import check_coin
-from ..tables import Blank, Coin, Contact, Evidence, Import, Setting, Show, Sighting, Want
+from ..knowledge import catalogue, check_coin
+from ..tables import Blank, Coin, Contact, Evidence, Goal, Import, Setting, Show, Sighting, Want
 from ..verdicts import Refused
 from . import merge
 from .entry import Entry, Outcome, close_looks, contested, merged, raise_look
 
-TABLES = {"want": Want, "show": Show, "contact": Contact, "sighting": Sighting}
+TABLES = {"want": Want, "show": Show, "contact": Contact, "sighting": Sighting, "goal": Goal}
+CALLED = {"goal": "set"}  # where the trade says it otherwise
 
 
 def add(entry: Entry, what: str) -> Outcome:
     table, key = TABLES[what], entry.body[what]
     if table.get_or_none(table.id == key):
-        raise Refused("id_used", f"The book already has a {what} under this number.")
+        raise Refused("id_used", f"The book already has a {CALLED.get(what, what)} under this number.")
     about = merge.fields(fields_of(what), entry.body["set"])
     if entry.fresh:
-        check_coin({name: about.get(name) for name in ("denom", "type", "year", "mint")})
+        check_said(about)
     table.create(id=key, fact_seq=entry.seq, **about)
     entry.touch(what, key)
     _touch_around(entry, what, about | {"id": key})
@@ -29,10 +31,10 @@ def edit(entry: Entry, what: str) -> Outcome:
     table, key = TABLES[what], entry.body[what]
     row = table.get_or_none(table.id == key)
     if row is None or getattr(row, "gone", ""):
-        raise Refused(f"no_such_{what}", f"The book has no such {what}.")
+        raise Refused(f"no_such_{what}", f"The book has no such {CALLED.get(what, what)}.")
     changes, clashes = merge.merge(row, fields_of(what), entry.body["base"], entry.body["set"])
     if entry.fresh:
-        check_coin({name: changes.get(name) for name in ("denom", "type")})
+        check_said(changes)
     if changes:
         change(entry, what, row, changes)
     return merge.outcome(entry, (what, key), clashes, False)
@@ -109,11 +111,29 @@ def undo_edit(entry: Entry, target) -> Outcome | None:
     return kept
 
 
-def drop_want(entry: Entry) -> Outcome:
-    if not Want.delete().where(Want.id == entry.body["want"]).execute():
-        raise Refused("no_such_want", "The book has no such want.")
-    close_looks(f"want/{entry.body['want']}", entry)
-    entry.touch("want", entry.body["want"])
+def check_said(about: dict) -> None:
+    """Refused for a denomination or type that nobody knows, and for a slot that makes no sense."""
+    check_coin({name: about.get(name) for name in ("denom", "type", "year", "mint")})
+    for row in about.get("slots") or []:
+        try:
+            slots.read(row)
+        except slots.BadSlot as problem:
+            raise Refused("bad_slot", str(problem)) from None
+    for key in (key for row in (about, *(about.get("slots") or [])) for key in row.get("types") or []):
+        check_coin({"type": key})
+    for row in about.get("slots") or []:
+        named = (row.get("subtype") or "").removeprefix(slots.REST)
+        if named and named not in {one.key for one in catalogue().types[row["types"][0]].subtypes}:
+            raise Refused("bad_slot", f"The slot “{row['title']}” names a division “{named}” that its type does not have.")
+
+
+def remove(entry: Entry, what: str) -> Outcome:
+    """A want or a set out of the book, for good."""
+    table, key = TABLES[what], entry.body[what]
+    if not table.delete().where(table.id == key).execute():
+        raise Refused(f"no_such_{what}", f"The book has no such {CALLED.get(what, what)}.")
+    close_looks(f"{what}/{key}", entry)
+    entry.touch(what, key)
     return Outcome()
 
 
@@ -162,7 +182,10 @@ def import_head(entry: Entry) -> Outcome:
 FOLDS = {
     "want.add": lambda entry: add(entry, "want"),
     "want.edit": lambda entry: edit(entry, "want"),
-    "want.drop": drop_want,
+    "want.drop": lambda entry: remove(entry, "want"),
+    "set.add": lambda entry: add(entry, "goal"),
+    "set.edit": lambda entry: edit(entry, "goal"),
+    "set.drop": lambda entry: remove(entry, "goal"),
     "show.add": lambda entry: add(entry, "show"),
     "show.edit": lambda entry: edit(entry, "show"),
     "contact.add": lambda entry: add(entry, "contact"),

@@ -17,6 +17,8 @@ def normal(rule: str, value):
         return (value or "").strip()
     if kind == "grade":
         return str(grades.parse(value)) if value else ""
+    if kind in ("texts", "rows"):
+        return list(value or [])
     if kind == "some":
         return sorted(value or [])
     if kind == "pieces":

@@ -11,6 +11,7 @@ PAGES = (
     "types", "wants", "shows", "evidence", "reports", "settings", "worth_settings", "export", "journal", "deals",
     "purchases", "tickets", "trades", "moves", "acquired", "money_moves",
     "packing", "counts", "drawer", "show_closing", "contacts", "sightings",
+    "sets", "set_slots", "plan",
 )  # fmt: skip
 _ready = False
 

@@ -33,8 +33,8 @@ def subject(kind: str, key: str) -> str:
     card = here.book().card(kind, key)
     if kind == "coin":
         return f"{card['title']}, {card['dateText']} ({ids.show(key)})" if card else ids.show(key)
-    if kind in ("want", "show", "contact", "sighting"):
-        return (card or {}).get("title") or (card or {}).get("name") or f"A {kind}"
+    if kind in ("want", "show", "goal", "contact", "sighting"):
+        return (card or {}).get("title") or (card or {}).get("name") or f"A {'set' if kind == 'goal' else kind}"
     if kind == "setting":
         return f"The {words.SETTINGS.get(key, key)}"
     return "An entry"

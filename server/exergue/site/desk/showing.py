@@ -19,8 +19,8 @@ MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 NAV = (
     ("Coins", (("today", "Today", "today"), ("stock", "Stock", "holder"), ("new_coin", "New coin", "plus"),
                ("intake", "Import", "inbox"), ("labels", "Labels", "label"), ("types", "Types", "find"))),
-    ("Trade", (("deals", "Deals", "deal"), ("wants", "Wants", "want"), ("shows", "Shows", "table"), ("contacts", "Contacts", "person"), ("sightings", "Sightings", "find"),
-               ("evidence", "Evidence", "curve"),
+    ("Trade", (("deals", "Deals", "deal"), ("sets", "Sets", "board"), ("wants", "Wants", "want"), ("plan", "Plan", "plan"), ("shows", "Shows", "table"),
+               ("contacts", "Contacts", "person"), ("sightings", "Sightings", "find"), ("evidence", "Evidence", "curve"),
                ("reports", "Reports", "lines"))),
     ("Book", (("looks", "Needs a look", "look"), ("devices", "Devices", "phone"), ("journal", "Journal", "lines"),
               ("settings", "Settings", "dial"))),

@@ -48,7 +48,8 @@ class WantForm(FlaskForm):
 
 @desk.get("/wants")
 def wants():
-    return render_template("desk/wants.html", wants=reading.wants(), found=reading.found_wants())
+    return render_template("desk/wants.html", wants=reading.wants(), found=reading.found_wants(),
+                           sets={one["id"]: one["name"] or "a set" for one in reading.goals()})
 
 
 @desk.route("/wants/new", methods=["GET", "POST"])

@@ -16,6 +16,8 @@ FIELDS = {
     "problem": "problem coin", "source": "source", "pieces": "number of pieces", "held": "how it is held",
     "tax_rate": "tax rate in per cent", "tax_place": "place of the tax", "budget": "budget", "phone": "telephone",
     "contact": "dealer", "dealer": "dealer’s name", "show": "show", "want": "want", "offer": "offer", "answer": "answer",
+    "tax_rate": "tax rate in per cent", "tax_place": "place of the tax",
+    "slots": "slots", "template": "template", "goal": "set", "slot": "slot", "types": "types",
 }  # fmt: skip
 SETTINGS = {
     "name": "name of the book", "currency": "currency", "label_address": "label address", "cost_code": "cost code",
@@ -42,6 +44,10 @@ def value(field: str, said) -> str:
         return "yes" if said else "no"
     if isinstance(said, dict):
         return ", ".join(f"{name} {value(field, one)}" for name, one in said.items())
+    if field == "slots":
+        return showing.count(len(said), "slot")
+    if field == "types":
+        return ", ".join(knowledge.type_name(key) or key for key in said)
     if isinstance(said, list):
         return ", ".join(map(str, said))
     return str(said)
@@ -120,6 +126,9 @@ SAID = {
     "want.add": lambda b: (f"Wanted: {coin_line(b['set'])}", []),
     "want.edit": lambda b: ("Changed a want", changes(b)),
     "want.drop": lambda b: ("Took a want off the list", [b["reason"]] if b.get("reason") else []),
+    "set.add": lambda b: (f"Made the set {b['set'].get('name') or 'without a name'}", [value("slots", b["set"].get("slots") or [])]),
+    "set.edit": lambda b: ("Changed a set", changes(b)),
+    "set.drop": lambda b: ("Took a set out of the book", [b["reason"]] if b.get("reason") else []),
     "show.add": lambda b: (f"Entered the show {b['set'].get('name') or 'without a name'}", []),
     "show.edit": lambda b: ("Changed a show", changes(b)),
     "contact.edit": lambda b: ("Changed a contact", changes(b)),
