@@ -48,6 +48,7 @@ class Books:
         self.records: dict[str, Record] = {}
         self.others: dict[str, Elsewhere] = {}  # somebody's coins with us
         self.lost_of_others: dict[str, Elsewhere] = {}
+        self.ever_others: set[str] = set()
         self.due: dict[str, int] = {}  # owner → what is still to be paid for sold coins; below 0: paid ahead
         self.disposals: list[Disposal] = []
         self.sales: dict[str, selling.Sale] = {}

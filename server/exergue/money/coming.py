@@ -6,7 +6,7 @@ from .allocate import BadSplit, split
 from .events import HELD, Acquired, BadEntry, Cost, In, Purchase
 from .ledger import add
 from .lots import Line, Unit
-from .paying import settle
+from .paying import expenses, settle
 from .shares import in_book, share_out, split_costs, total, weights_of
 from .standing import Record
 
@@ -24,8 +24,10 @@ def check_in(books, said: tuple[In, ...]) -> list[In]:
         if line.held is not None and line.held not in HELD:
             raise BadEntry(f"A coin is held as one of {', '.join(HELD)}, not as “{line.held}”.")
         record = books.records.get(line.coin)
+        if line.more and (record is None or not record.lot):
+            raise BadEntry(f"{line.coin} is no lot that more pieces could be added to.")
         lost = line.coin in books.lost_of_others
-        if not lost and (record is None or entered_only(record)):
+        if not lost and (record is None or (entered_only(record) and not line.more)):
             continue
         if lost or record.state == "missing":
             raise BadEntry(f"{line.coin} is booked as missing; book it back before it is bought again.")
@@ -53,7 +55,7 @@ def receive(books, postings: dict[str, int], line: In, unit: Unit) -> None:
     added = unit.cents
     if record is None:
         record = books.records[line.coin] = Record(line.coin, line.held or books.held, unit.pieces > 1)
-    elif entered_only(record):
+    elif entered_only(record) and not line.more:
         later = record.units.pop()  # its later costs stay with it
         unit.lines += later.lines
         record.lot = unit.pieces > 1
@@ -99,7 +101,7 @@ def purchase(books, event: Purchase) -> dict[str, int]:
     what = [line["what"] for line in costs]
     for line, parts in zip(bought, shares, strict=True):
         lines = tuple([Line(name, part, event.id) for name, part in zip(what, parts, strict=True)])
-        unit = Unit(line.coin, event.id, "bought", event.date, event.date, event.order, line.pieces, lines, not costs)
+        unit = Unit(line.coin, event.id, "bought", event.date, line.since or event.date, event.order, line.pieces, lines, not costs)
         receive(books, postings, line, unit)
     return postings
 
@@ -125,18 +127,21 @@ def acquired(books, event: Acquired) -> dict[str, int]:
 
 
 def cost(books, event: Cost) -> dict[str, int]:
-    """A later cost: over coins by weight, over the units of a lot by the pieces that are there."""
+    """A later cost: over coins by weight, over the units of a lot by the pieces that are there.
+
+    What falls on a coin that is not here, or is somebody's, is an expense: nothing that is owned costs more by it.
+    """
     if not event.coins or not event.costs:
         raise BadEntry("Say what the cost is and which coins it is for.")
     records = []
     for line in event.coins:
         record = books.records.get(line.coin)
-        if record is None or not record.units:
-            raise BadEntry(f"{line.coin} is not ours, or no longer, so a cost cannot be added to it; enter it as an expense.")
-        records.append(record)
-    if len({record.coin for record in records}) < len(records):
+        if record is None and line.coin not in books.others and line.coin not in books.ever_others:
+            raise BadEntry(f"{line.coin} is not in these books, so a cost cannot be added to it; enter it as an expense.")
+        records.append(record if record is not None and record.units else None)
+    if len({line.coin for line in event.coins}) < len(event.coins):
         raise BadEntry("A coin bears a cost once in an entry.")
-    pieces = [sum(unit.pieces for unit in record.units) for record in records]
+    pieces = [sum(unit.pieces for unit in record.units) if record else 1 for record in records]
     try:
         weights = weights_of([line.weight for line in event.coins], pieces)
         shares = split_costs(event.costs, weights)
@@ -145,6 +150,9 @@ def cost(books, event: Cost) -> dict[str, int]:
     postings: dict[str, int] = {}
     settle(postings, event, -total(event.costs), books.currency)
     for record, parts in zip(records, shares, strict=True):
+        if record is None:
+            expenses(postings, parts)
+            continue
         for each in parts:
             over = split(each["cents"], [unit.pieces for unit in record.units])
             for unit, part in zip(record.units, over, strict=True):

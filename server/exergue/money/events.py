@@ -24,10 +24,11 @@ class In(NamedTuple):
     weight: object = None
     value: int | None = None  # trade: agreed; inherited: at death; gift: at the gift; found: face; opening: cost, None unknown
     basis: int | None = None  # gift: the donor's adjusted basis; None: not known
-    since: date | None = None  # gift: the day the donor acquired it; opening: the day it was acquired
+    since: date | None = None  # gift: the day the donor acquired it; opening, purchase: the day it was acquired, if another
     gift_tax: int = 0  # addition to the basis for gift tax, already worked out
     paid: int = 0  # a gift in part: what was paid for it
     held: str | None = None
+    more: bool = False  # pieces added to a lot that is there
 
 
 class Out(NamedTuple):
@@ -43,7 +44,8 @@ class Out(NamedTuple):
 
 class Lent(NamedTuple):
     coin: str
-    net: int | None = None  # agreed net to the coin's owner
+    net: int | None = None  # agreed net to the coin's owner, for all pieces
+    pieces: int = 1
 
 
 class Foreign(NamedTuple):
@@ -124,6 +126,7 @@ class Ticket(Event):
 class Return(Event):
     of: str  # the sale
     coins: tuple[str, ...] = ()  # none: all of it
+    pieces: int | None = None  # of the one coin named; None: all of it
     refund: int = 0  # of the price
     tax: int = 0  # given back
     costs: tuple[dict, ...] = ()

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from . import cents
 from .allocate import BadSplit, split
 from .events import BadEntry, Ticket
-from .going import Leaving, check_out, dispose
+from .going import Leaving, check_out, dispose, found_again, keep
 from .ledger import add
 from .paying import expenses, settle, tax_account
 from .shares import split_costs, total, weights_of
@@ -30,9 +30,7 @@ def ticket(books, event: Ticket) -> dict[str, int]:
         weights = [line.price for line in lines] if whole else [line.pieces for line in lines]
         for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
             line.costs = costs
-    for line in lines:
-        if line.consigned is not None and line.consigned.net is None:
-            raise BadEntry(f"Say what is due to the owner of {line.coin} before it is sold.")
+    check_nets(lines)
     postings: dict[str, int] = {}
     settle(postings, event, whole + event.tax, books.currency, total(event.costs))
     if event.tax:
@@ -46,10 +44,18 @@ def ticket(books, event: Ticket) -> dict[str, int]:
     return postings
 
 
+def check_nets(lines: list[Leaving]) -> None:
+    for line in lines:
+        if line.consigned is not None and line.consigned.net is None:
+            raise BadEntry(f"Say what is due to the owner of {line.coin} before it is sold.")
+
+
 def sell_for_other(books, postings: dict[str, int], line: Leaving) -> None:
     """Somebody's coin is sold: its owner is due the net agreed, and the rest is our commission."""
     other = line.consigned
-    del books.others[line.coin]
+    if line.found:
+        found_again(books, postings, line.coin, line.found)
+    keep(books.others, books.others[line.coin].without(other), line.coin)
     books.due[other.party] = books.due.get(other.party, 0) + other.net
     add(postings, "due to consignors", -other.net)
     add(postings, "income:commission", other.net - line.price)

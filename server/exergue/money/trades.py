@@ -11,6 +11,7 @@ from .events import BadEntry, Trade
 from .going import check_out, dispose
 from .lots import Line, Unit
 from .paying import settle
+from .selling import check_nets, sell_for_other
 from .shares import split_costs, total
 
 
@@ -18,7 +19,8 @@ def trade(books, event: Trade) -> dict[str, int]:
     both = {line.coin for line in event.out} & {line.coin for line in event.into}
     if both:
         raise BadEntry(f"{min(both)} cannot go out and come in by one trade.")
-    lines = check_out(books, event.out)
+    lines = check_out(books, event.out, consigned=True)
+    check_nets(lines)
     into = check_in(books, event.into)
     unsaid = [line.coin for line in (*event.out, *event.into) if line.value is None]
     if unsaid:
@@ -36,7 +38,11 @@ def trade(books, event: Trade) -> dict[str, int]:
     postings: dict[str, int] = {}
     settle(postings, event, event.boot, books.currency, total(event.costs))
     for said, line in zip(event.out, lines, strict=True):
-        dispose(books, postings, event, line, said.value, "traded", "sales")
+        line.price = said.value
+        if line.consigned is None:
+            dispose(books, postings, event, line, said.value, "traded", "sales")
+        else:  # what it counts for is taken in for its owner, who is due the net agreed
+            sell_for_other(books, postings, line)
     for line in into:
         unit = Unit(line.coin, event.id, "traded", event.date, event.date, event.order, line.pieces,
                     (Line("price", line.value, event.id),))  # fmt: skip
