@@ -1,13 +1,15 @@
 """Coins come in: purchases, other acquisitions, and costs that come later."""
 
+from collections.abc import Sequence
+
 from . import cents
 from .acquired import unit_of
 from .allocate import BadSplit, split
-from .events import HELD, Acquired, BadEntry, Cost, In, Purchase
+from .events import HELD, Acquired, BadEntry, Cost, Foreign, In, Purchase
 from .ledger import add
 from .lots import Line, Unit
 from .paying import expenses, settle
-from .shares import in_book, share_out, split_costs, total, weights_of
+from .shares import in_book, settled, split_costs, total, weights_of
 from .standing import Record
 
 
@@ -72,19 +74,19 @@ def receive(books, postings: dict[str, int], line: In, unit: Unit) -> None:
     books.others.pop(line.coin, None)
 
 
-def all_costs(books, event: Purchase) -> list[dict]:
+def all_costs(said: Sequence[dict], foreign: Foreign | None, currency: str) -> list[dict]:
     """The costs to be shared. A foreign price is reckoned in the book's money here, once. Raises BadEntry."""
-    costs, foreign = list(event.costs), event.foreign
+    costs = list(said)
     if foreign is None:
         return costs
-    price = in_book(foreign.cents, foreign.currency, foreign.rate, books.currency)
+    price = in_book(foreign.cents, foreign.currency, foreign.rate, currency)
     prices = [line for line in costs if line["what"] == "price"]
     if not prices:
         return [{"what": "price", "cents": price}, *costs]
     if price not in (total(prices), total(costs)):
         raise BadEntry(
-            f"{cents.show(foreign.cents, foreign.currency)} at {foreign.rate} is {cents.show(price, books.currency)}, "
-            f"and the price is given as {cents.show(total(prices), books.currency)}."
+            f"{cents.show(foreign.cents, foreign.currency)} at {foreign.rate} is {cents.show(price, currency)}, "
+            f"and the price is given as {cents.show(total(prices), currency)}."
         )
     return costs
 
@@ -92,15 +94,16 @@ def all_costs(books, event: Purchase) -> list[dict]:
 def purchase(books, event: Purchase) -> dict[str, int]:
     bought = check_in(books, event.bought)
     try:
-        costs = all_costs(books, event)
-        shares = share_out(costs, [line.weight for line in bought], [line.pieces for line in bought])
+        costs = all_costs(event.costs, event.foreign, books.currency)
+        shares = settled(bought, costs)
+        if shares is None:
+            shares = split_costs(costs, [line.weight for line in bought], [line.pieces for line in bought])
     except (BadSplit, cents.BadAmount) as problem:
         raise BadEntry(str(problem)) from None
     postings: dict[str, int] = {}
     settle(postings, event, -total(costs), books.currency)
-    what = [line["what"] for line in costs]
     for line, parts in zip(bought, shares, strict=True):
-        lines = tuple([Line(name, part, event.id) for name, part in zip(what, parts, strict=True)])
+        lines = tuple([Line(each["what"], each["cents"], event.id) for each in parts])
         unit = Unit(line.coin, event.id, "bought", event.date, line.since or event.date, event.order, line.pieces, lines, not costs)
         receive(books, postings, line, unit)
     return postings
@@ -143,8 +146,9 @@ def cost(books, event: Cost) -> dict[str, int]:
         raise BadEntry("A coin bears a cost once in an entry.")
     pieces = [sum(unit.pieces for unit in record.units) if record else 1 for record in records]
     try:
-        weights = weights_of([line.weight for line in event.coins], pieces)
-        shares = split_costs(event.costs, weights)
+        shares = settled(event.coins, event.costs)
+        if shares is None:
+            shares = split_costs(event.costs, weights_of([line.weight for line in event.coins], pieces))
     except BadSplit as problem:
         raise BadEntry(str(problem)) from None
     postings: dict[str, int] = {}

@@ -29,6 +29,7 @@ class In(NamedTuple):
     paid: int = 0  # a gift in part: what was paid for it
     held: str | None = None
     more: bool = False  # pieces added to a lot that is there
+    costs: tuple[dict, ...] | None = None  # its share of the costs, where that is settled; then every coin of the entry has one
 
 
 class Out(NamedTuple):
@@ -40,6 +41,7 @@ class Out(NamedTuple):
     price: int | None = None
     value: int | None = None  # trade: agreed
     of: str | None = None
+    costs: tuple[dict, ...] | None = None  # its share of the costs, where that is settled; then every coin of the entry has one
 
 
 class Lent(NamedTuple):
@@ -140,6 +142,7 @@ class Trade(Event):
     out: tuple[Out, ...]
     into: tuple[In, ...]
     boot: int = 0  # above zero: received with what comes in; below: paid with what goes out
+    waiting: int = 0  # value of coins that went out by it, as it says, and by another entry, too: somebody must decide
     costs: tuple[dict, ...] = ()
     payments: tuple[dict, ...] = ()
     payment: str | None = None

@@ -26,12 +26,16 @@ def _in(row: Mapping) -> In:
     return In(
         row["coin"], row.get("pieces") or coin.get("pieces"), row.get("weight"), row.get("value"), row.get("basis"),
         date.fromisoformat(since) if since else None, row.get("gift_tax") or 0, row.get("paid") or 0, coin.get("held") or None,
-        bool(row.get("more")),
+        bool(row.get("more")), _settled(row),
     )  # fmt: skip
 
 
 def _out(row: Mapping) -> Out:
-    return Out(row["coin"], row.get("pieces"), row.get("weight"), row.get("price"), row.get("value"), row.get("of"))
+    return Out(row["coin"], row.get("pieces"), row.get("weight"), row.get("price"), row.get("value"), row.get("of"), _settled(row))
+
+
+def _settled(row: Mapping) -> tuple[dict, ...] | None:
+    return None if row.get("costs") is None else tuple(row["costs"])
 
 
 def _ins(rows: Iterable[Mapping]) -> tuple[In, ...]:
@@ -92,8 +96,9 @@ def _return(body, head):
 
 def _trade(body, head):
     return events.Trade(
-        **head, **_paid(body), out=_outs(body["out"]), into=_ins(body["in"]), boot=body.get("boot") or 0, costs=_costs(body)
-    )
+        **head, **_paid(body), out=_outs(body["out"]), into=_ins(body["in"]), boot=body.get("boot") or 0, costs=_costs(body),
+        waiting=body.get("waiting") or 0,
+    )  # fmt: skip
 
 
 def _memo(body, head):

@@ -8,7 +8,7 @@ from .events import BadEntry, Ticket
 from .going import Leaving, check_out, dispose, found_again, keep
 from .ledger import add
 from .paying import expenses, settle, tax_account
-from .shares import split_costs, total, weights_of
+from .shares import settled, split_costs, total, weights_of
 
 
 @dataclass(slots=True)
@@ -24,12 +24,7 @@ def ticket(books, event: Ticket) -> dict[str, int]:
     lines = check_out(books, event.sold, consigned=True)
     _price(books, event, lines)
     whole = sum([line.price for line in lines])
-    if event.costs and len(lines) == 1:
-        lines[0].costs = event.costs
-    elif event.costs:
-        weights = [line.price for line in lines] if whole else [line.pieces for line in lines]
-        for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
-            line.costs = costs
+    share_costs(event, event.sold, lines, [line.price for line in lines])
     check_nets(lines)
     postings: dict[str, int] = {}
     settle(postings, event, whole + event.tax, books.currency, total(event.costs))
@@ -42,6 +37,18 @@ def ticket(books, event: Ticket) -> dict[str, int]:
             sell_for_other(books, postings, line)
     books.sales[event.id] = Sale(event, lines, event.tax)
     return postings
+
+
+def share_costs(event, said, lines: list[Leaving], prices: list[int]) -> None:
+    """Give each line its share of what the deal cost us: as said, or by what each brings."""
+    if event.costs and len(lines) == 1:
+        lines[0].costs = event.costs
+    elif event.costs:
+        parts = settled(said, event.costs)
+        if parts is None:
+            parts = split_costs(event.costs, prices if any(prices) else [line.pieces for line in lines])
+        for line, costs in zip(lines, parts, strict=True):
+            line.costs = costs
 
 
 def check_nets(lines: list[Leaving]) -> None:

@@ -16,16 +16,26 @@ def indexes() -> None:
         Fact._meta.database.execute_sql(f'create index if not exists "{name}_{column}" on "{name}" ("{column}")')
 
 
-def money() -> None:
-    """Version 3: the facts of money. Folded tables are made anew; the fold that follows fills them again."""
+def anew() -> None:
+    """Folded tables are made anew; the fold that follows fills them again."""
     database = Fact._meta.database
-    anew = [table for table in FOLDED if table not in (Card, CardSum)]  # cards keep their numbers
-    database.drop_tables(anew, safe=True)
-    database.create_tables(anew)
+    folded = [table for table in FOLDED if table not in (Card, CardSum)]  # cards keep their numbers
+    database.drop_tables(folded, safe=True)
+    database.create_tables(folded)
     set_meta("fold", "")
 
 
-STEPS = [first, indexes, money]
+def money() -> None:
+    """Version 3: the facts of money."""
+    anew()
+
+
+def days() -> None:
+    """Version 4: the day from which an entry counts, and lots of several purchases."""
+    anew()
+
+
+STEPS = [first, indexes, money, days]
 VERSION = len(STEPS)
 
 

@@ -52,8 +52,6 @@ def _compared(account: Account, coin: str, theirs: bool, state: str, left: int, 
         yield f"its card says {left} left, {state}; the accounts say {pieces}, {record.state}"
     elif pieces:
         known = None if any(unit.unknown for unit in record.units) else sum(unit.cost for unit in record.units)
-        if known is None and not cost:
-            return  # a purchase without a word on its price: not known
         if known != cost:
             yield f"it cost {cost} cents by its card, and {known} by the accounts"
         if record.held != held:
