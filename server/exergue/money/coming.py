@@ -1,6 +1,7 @@
 """Coins come in: purchases, other acquisitions, and costs that come later."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from . import cents
 from .acquired import unit_of
@@ -26,14 +27,14 @@ def check_in(books, said: tuple[In, ...]) -> list[In]:
         if line.held is not None and line.held not in HELD:
             raise BadEntry(f"A coin is held as one of {', '.join(HELD)}, not as “{line.held}”.")
         record = books.records.get(line.coin)
-        if line.more and (record is None or not record.lot):
+        if line.more and record is None:
             raise BadEntry(f"{line.coin} is no lot that more pieces could be added to.")
         lost = line.coin in books.lost_of_others
         if not lost and (record is None or (entered_only(record) and not line.more)):
             continue
         if lost or record.state == "missing":
             raise BadEntry(f"{line.coin} is booked as missing; book it back before it is bought again.")
-        if record.units and not record.lot:
+        if record.units and not record.lot and not line.more:
             raise BadEntry(f"{line.coin} is here already, and is no lot that more pieces could be added to.")
         if record.units and line.held not in (None, record.held):
             raise BadEntry(f"{line.coin} is held as {record.held}; the pieces of a lot are held one way.")
@@ -66,12 +67,15 @@ def receive(books, postings: dict[str, int], line: In, unit: Unit) -> None:
             added += later.cents
     elif not record.units:
         record.state, record.lot = "in stock", record.lot or unit.pieces > 1
+    record.lot = record.lot or line.more
     if not record.units and line.held:
         record.held = line.held
     record.units.append(unit)
     if added:
         add(postings, f"coins:{record.held}", added)
-    books.others.pop(line.coin, None)
+    other = books.others.pop(line.coin, None)
+    if other is not None and other.away:  # bought while it was sent on
+        record.state, record.out = other.away, replace(other, net=None, party="")
 
 
 def all_costs(said: Sequence[dict], foreign: Foreign | None, currency: str) -> list[dict]:

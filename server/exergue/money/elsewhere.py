@@ -60,11 +60,15 @@ def away(books, event: Away) -> dict[str, int]:
         if other.away:
             raise BadEntry(f"{other.coin} is away; book it back first.")
     for record in at_home(books, tuple(coin for coin in event.coins if coin not in books.others), any_=bool(theirs)):
-        record.state = "at grading" if event.why == "grading" else "away"
+        record.state = _state(event)
         record.out = Elsewhere(record.coin, event.with_, None, event.why, event.id, event.date)
     for other in theirs:
-        books.others[other.coin] = replace(other, away=True)
+        books.others[other.coin] = replace(other, away=_state(event))
     return {}
+
+
+def _state(event: Away) -> str:
+    return "at grading" if event.why == "grading" else "away"
 
 
 def back(books, event: Back) -> dict[str, int]:
@@ -78,9 +82,9 @@ def back(books, event: Back) -> dict[str, int]:
     for coin in event.coins:
         other = books.others.get(coin)
         if other is not None and other.away:
-            books.others[coin] = replace(other, away=False)
+            books.others[coin] = replace(other, away="")
         elif coin in books.lost_of_others:
-            found_again(books, postings, coin)
+            found_again(books, postings, event, coin)
         elif other is not None:
             del books.others[coin]
         else:

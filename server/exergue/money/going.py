@@ -9,6 +9,7 @@ from .allocate import split
 from .events import BadEntry, Lost, Out
 from .ledger import add
 from .lots import Unit, first_in, pick, share
+from .owing import owe
 from .paying import expenses
 from .shares import total
 from .standing import Disposal, Elsewhere, Record, missing
@@ -192,8 +193,7 @@ def lost(books, event: Lost) -> dict[str, int]:
     before = books.lost_of_others.get(event.coin)
     net = other.net or 0
     books.lost_of_others[event.coin] = before.without(other, 1) if before else other
-    books.due[other.party] = books.due.get(other.party, 0) + net
-    add(postings, "due to consignors", -net)
+    owe(books, postings, event, other.party, "lost", net, event.coin)
     add(postings, "expense:losses", net)
     add(postings, "income:reimbursed", -event.reimbursed)
     return postings
@@ -207,7 +207,7 @@ def keep(where: dict[str, Elsewhere], what: Elsewhere | None, coin: str) -> None
         where[coin] = what
 
 
-def found_again(books, postings: dict[str, int], coin: str, pieces: int | None = None) -> None:
+def found_again(books, postings: dict[str, int], event, coin: str, pieces: int | None = None) -> None:
     """Somebody's lost coin is with us again, or so many of its pieces: its owner is not due what we owed for the loss."""
     whole = books.lost_of_others[coin]
     part = whole if pieces is None else whole.some(pieces)
@@ -215,6 +215,5 @@ def found_again(books, postings: dict[str, int], coin: str, pieces: int | None =
     there = books.others.get(coin)
     books.others[coin] = there.without(part, 1) if there else part
     net = part.net or 0
-    books.due[part.party] -= net
-    add(postings, "due to consignors", net)
+    owe(books, postings, event, part.party, "found", -net, coin)
     add(postings, "expense:losses", -net)

@@ -7,8 +7,9 @@ from . import cents
 from .events import BadEntry, Return
 from .going import Leaving, cut, put_back
 from .ledger import add
-from .paying import expenses, settle, tax_account
 from .lots import share
+from .owing import owe
+from .paying import expenses, settle, tax_account
 from .shares import total
 
 
@@ -101,8 +102,7 @@ def _back(books, postings: dict[str, int], line: Leaving, event: Return) -> None
     if other is not None:
         there = books.others.get(line.coin)
         books.others[line.coin] = there.without(other, 1) if there else other
-        books.due[other.party] -= other.net
-        add(postings, "due to consignors", other.net)
+        owe(books, postings, event, other.party, "returned", -other.net, line.coin)
         add(postings, "income:commission", line.price - other.net)
         return
     record = books.records[line.coin]

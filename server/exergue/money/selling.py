@@ -7,6 +7,7 @@ from .allocate import BadSplit, split
 from .events import BadEntry, Ticket
 from .going import Leaving, check_out, dispose, found_again, keep
 from .ledger import add
+from .owing import owe
 from .paying import expenses, settle, tax_account
 from .shares import settled, split_costs, total, weights_of
 
@@ -34,7 +35,7 @@ def ticket(books, event: Ticket) -> dict[str, int]:
         if line.consigned is None:
             dispose(books, postings, event, line, line.price, "sold", "sales")
         else:
-            sell_for_other(books, postings, line)
+            sell_for_other(books, postings, event, line)
     books.sales[event.id] = Sale(event, lines, event.tax)
     return postings
 
@@ -57,14 +58,13 @@ def check_nets(lines: list[Leaving]) -> None:
             raise BadEntry(f"Say what is due to the owner of {line.coin} before it is sold.")
 
 
-def sell_for_other(books, postings: dict[str, int], line: Leaving) -> None:
+def sell_for_other(books, postings: dict[str, int], event, line: Leaving) -> None:
     """Somebody's coin is sold: its owner is due the net agreed, and the rest is our commission."""
     other = line.consigned
     if line.found:
-        found_again(books, postings, line.coin, line.found)
+        found_again(books, postings, event, line.coin, line.found)
     keep(books.others, books.others[line.coin].without(other), line.coin)
-    books.due[other.party] = books.due.get(other.party, 0) + other.net
-    add(postings, "due to consignors", -other.net)
+    owe(books, postings, event, other.party, "sold", other.net, line.coin)
     add(postings, "income:commission", other.net - line.price)
     expenses(postings, line.costs)
 

@@ -21,7 +21,7 @@ class Elsewhere:
     date: date
     due: date | None = None
     pieces: int = 1
-    away: bool = False  # somebody's that we have sent on, such as to grading
+    away: str = ""  # somebody's that we have sent on: its state, such as at grading
 
     def some(self, pieces: int) -> "Elsewhere":
         """So many of its pieces, with their share of what is agreed. Changes nothing."""

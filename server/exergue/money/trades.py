@@ -41,7 +41,7 @@ def trade(books, event: Trade) -> dict[str, int]:
         if line.consigned is None:
             dispose(books, postings, event, line, said.value, "traded", "sales")
         else:  # what it counts for is taken in for its owner, who is due the net agreed
-            sell_for_other(books, postings, line)
+            sell_for_other(books, postings, event, line)
     for line in into:
         unit = Unit(line.coin, event.id, "traded", event.date, event.date, event.order, line.pieces,
                     (Line("price", line.value, event.id),))  # fmt: skip

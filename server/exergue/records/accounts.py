@@ -71,7 +71,8 @@ def _coming(fact: Line, rows: list[dict], usual: str, whole: Whole) -> list[dict
     for row in rows:
         coin, more = row["coin"], whole.more.get((fact.id, row["coin"]))
         total, costs = whole.bought[fact.id, coin]
-        said = {"pieces": more, "more": True} if more else {"pieces": whole.pieces[coin], "held": whole.held[coin] or usual}
+        pieces = whole.ours.get((fact.id, coin)) or whole.pieces[coin]
+        said = {"pieces": more, "more": True} if more else {"pieces": pieces, "held": whole.held[coin] or usual}
         made.append(row | {"cents": total, "costs": json.loads(costs)} | said)
     return made
 
@@ -136,7 +137,8 @@ def _borne(body: dict) -> dict[str, list]:
 
 
 def _memo(fact: Line, held: str, whole: Whole) -> dict | None:
-    rows = whole.moves[fact.id, "off", True] + whole.moves[fact.id, "theirs", True]
+    rows = whole.moves[fact.id, "off", True]
+    rows = rows + [row._replace(pieces=whole.pieces[row.coin]) for row in whole.moves[fact.id, "theirs", True]]
     return fact.body | {"coins": [{"coin": row.coin, "pieces": row.pieces, "net": row.cents} for row in rows]} if rows else None
 
 
@@ -166,7 +168,7 @@ FILL = {
 _DEAL = {"note": "", "show": None, "payments": []}
 TEXTS = {  # what an entry says by saying nothing
     "purchase": _DEAL | {"from": "", "split": "even", "foreign": None, "receipt": None, "payment": None},
-    "acquired": {"from": "", "note": ""},
+    "acquired": {"from": "", "note": "", "payments": []},
     "cost": {"from": "", "note": "", "payments": []},
     "sale": _DEAL | {"to": "", "costs": [], "payment": None},
     "ticket": _DEAL | {"to": "", "costs": [], "discount": 0, "tax": None, "exempt": None},
@@ -177,5 +179,5 @@ TEXTS = {  # what an entry says by saying nothing
     "back": {"note": ""},
     "lost": {"note": ""},
     "withdrawn": {"note": ""},
-    "money": {"to_how": None, "about": "", "show": None, "place": "", "note": ""},
+    "money": {"to_how": None, "to": "", "about": "", "show": None, "place": "", "note": ""},
 }

@@ -68,6 +68,7 @@ class Whole:
             self.moves[fact, step, bool(live)].append(Moved(*rest))
             self.days[fact] = day
         self.more = {(fact, row.coin): row.pieces for (fact, step, live), rows in self.moves.items() if step == "came" and live for row in rows}
+        self.ours = {(fact, row.coin): row.pieces for (fact, step, live), rows in self.moves.items() if step == "ours" and live for row in rows}
         for (_, coin), pieces in self.more.items():
             self.pieces[coin] -= pieces
 

@@ -27,6 +27,8 @@ def worked(coin: str, pieces: int) -> Books:
         moves = moves[ours + 1 :]
     first = pieces - sum(move[2] for move in moves if move[1] == "came")
     history, begins = [], None
+    if ours is not None:
+        first = quick.row("select pieces from move where coin = ? and step = ? and live = ?", coin, "ours", True)[0]
     if ours is None:  # a purchase that tells how it came takes the place of this
         history.append(events.Acquired(id="entered", date=date.min, how="entered", coins=(events.In(coin, first),)))
     for fact, costs, total, day, at, more in quick.rows(_BOUGHT, "came", coin):

@@ -39,8 +39,10 @@ def money(entry: Entry) -> Outcome:
         raise Refused("bad_body", "to_how says where a transfer goes; give it for a transfer, and for nothing else.")
     if where == body["how"]:
         raise Refused("bad_body", "to_how is the same as how; a transfer goes from one to the other.")
+    if (body["what"] == "consignor") != bool(entry.text("to").strip()):
+        raise Refused("bad_body", "to is the owner of coins sold who is paid; give it for that, and for nothing else.")
     quick.insert(
-        Deal, fact=entry.id, kind="money", how=body["what"], way=where or "", date=body["date"], show=body.get("show"),
+        Deal, fact=entry.id, kind="money", party=entry.text("to").strip(), how=body["what"], way=where or "", date=body["date"], show=body.get("show"),
         cents=body["cents"], payments=[{"how": body["how"], "cents": body["cents"]}], about=entry.text("about"),
         place=entry.text("place"), note=entry.text("note"),
     )  # fmt: skip

@@ -13,7 +13,10 @@ _LAST = (
     "select max(day) from (select day from move where coin = ? union all "
     "select p.day from bought b join purchase p on p.fact = b.purchase where b.coin = ?) as days"
 )
-_CAME = "select max(p.day) from bought b join purchase p on p.fact = b.purchase where b.coin = ?"
+_CAME = (
+    "select max(day) from (select day from move where coin = ? and step = 'theirs' union all "
+    "select p.day from bought b join purchase p on p.fact = b.purchase where b.coin = ?) as days"
+)
 _FIRST = "select day, seq from move where coin = ? order by day, seq limit 1"
 
 
@@ -21,7 +24,7 @@ def after(entry: Entry, own: str, keys, came_only: bool = False) -> str:
     """The day from which an entry about these coins counts. `came_only`: only their coming must be before it."""
     entry.day = own
     for key in keys:
-        found = quick.row(_CAME, key) if came_only else quick.row(_LAST, key, key)
+        found = quick.row(_CAME if came_only else _LAST, key, key)
         if found[0] and found[0] > entry.day:
             entry.day = found[0]
     return entry.day

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 from ...money import coming, events, shares
+from ...money.gains import GiftBasis
 from .. import quick
 from ..tables import Bought, Coin, Purchase
 from ..verdicts import Refused
@@ -15,7 +16,11 @@ def taken(row: dict) -> bool:
     found = quick.row("select pieces, theirs, state from coin where id = ?", row["coin"])
     if found is None or adds(row):
         return False
-    return bool(row["set"]) or first_coming(row["coin"]) is not None or (bool(found[1]) and found[2] in ("sold", "traded", "missing"))
+    return bool(row["set"]) or first_coming(row["coin"]) is not None or (bool(found[1]) and _not_here(row["coin"], found[2]))
+
+
+def _not_here(coin_id: str, state: str) -> bool:
+    return state in ("sold", "traded", "missing") or bool(standing.of(Coin.get_by_id(coin_id)).missing)
 
 
 def first_coming(coin_id: str) -> str | None:
@@ -78,7 +83,8 @@ def bring_in(entry: Entry, fact_id: str, row: dict, lines: list[dict], since: st
         coin = Coin.get_by_id(row["coin"])
         quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, since=since)
         if coin.theirs:
-            standing.add(entry, fact_id, coin, "ours")
+            there = coin.left or coin.pieces - sum(standing.of(coin).out.values()) or coin.pieces
+            standing.add(entry, fact_id, coin, "ours", pieces=there)
             standing.settle(coin, entry)
         else:
             standing.reprice(coin)
@@ -156,18 +162,20 @@ def record_acquired(entry: Entry, fact_id: str, body: dict) -> Outcome:
     clash = label_clash(entry, "acquired", fact_id, body, rows)
     if clash:
         return clash
+    ways = paid.payments(body, sum(row.get("paid") or 0 for row in rows), "what was paid")
     worth = [_worth(how, row) for row in rows]
     total = sum(amount or 0 for amount in worth)
     quick.insert(
         Purchase, fact=fact_id, how=how, date=body["date"], party=body.get("from") or "", note=body.get("note") or "",
-        costs=[{"what": how, "cents": total}], total=total, **place(entry, body["date"], rows),
+        costs=[{"what": how, "cents": total}], total=total, payments=ways, payment=paid.way(body), **place(entry, body["date"], rows),
     )  # fmt: skip
     for row, amount in zip(rows, worth, strict=True):
         bring_in(entry, fact_id, row, [{"what": how, "cents": amount}], row.get("since"))
     return dating.told(entry, body["date"], {row["coin"] for row in rows})
 
 
-GIFTS = {"basis": "the donor's adjusted basis", "since": "the donor's day", "gift_tax": "an addition for gift tax"}
+GIFTS = {"basis": "the donor's adjusted basis", "since": "the donor's day", "gift_tax": "an addition for gift tax",
+         "paid": "what was paid for a gift in part"}  # fmt: skip
 
 
 def _check_road(how: str, row: dict, day: str) -> None:
@@ -181,10 +189,9 @@ def _check_road(how: str, row: dict, day: str) -> None:
 
 
 def _worth(how: str, row: dict) -> int | None:
-    """What the coin counts as having cost, in cents; None: unknown. A gift carries the donor's basis on
-    (IRS Publication 551, "Property Received as a Gift", from memory)."""
+    """What the coin counts as having cost, in cents; None: unknown. A gift as the law has it (money/gains.py)."""
     if how == "gift":
-        return None if row.get("basis") is None else row["basis"] + (row.get("gift_tax") or 0)
+        return GiftBasis(row.get("basis"), row.get("value"), row.get("gift_tax") or 0, row.get("paid") or 0).for_gain
     return row.get("value")
 
 

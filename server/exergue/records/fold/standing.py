@@ -105,8 +105,7 @@ def _theirs(now: Standing, fact, step, state, pieces, of):
 
 
 def _ours(now: Standing, fact, step, state, pieces, of):
-    if now.state == "returned":  # it had gone back, and was bought then
-        now.left = now.pieces
+    now.left, now.missing = pieces, 0  # what was with us, or had gone back and was bought then
     if now.state in (now.base, "returned"):
         now.state = OWN
     now.base, now.theirs, now.out, now.since = OWN, False, {}, fact
@@ -136,7 +135,10 @@ def moves(coin_id: str) -> list[tuple]:
 
 def of(coin: Coin) -> Standing:
     found = moves(coin.id)
-    return read(coin.pieces - sum(move[3] for move in found if move[1] == "came"), found)
+    first = coin.pieces - sum(move[3] for move in found if move[1] == "came")
+    if first < 1:
+        raise Clash("More pieces were added to this lot since.")
+    return read(first, found)
 
 
 def settle(coin: Coin, entry: Entry) -> None:

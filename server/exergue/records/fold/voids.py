@@ -1,7 +1,7 @@
 """Undoing an entry by a later one."""
 
 from .. import quick
-from ..tables import Added, Bought, Check, Coin, Deal, Fact, Look, Move, Note, Photo, Purchase, Sale, Voided
+from ..tables import Added, Bought, Check, Coin, Deal, Evidence, Fact, Look, Move, Note, Photo, Purchase, Sale, Voided
 from ..verdicts import REFUSED, Refused
 from . import coins, edits, elsewhere, standing
 from .entry import Entry, Outcome, merged
@@ -125,7 +125,12 @@ def undo_check(entry: Entry, target: Fact):
         coins.set_check(body["coin"], body["key"], body.get("base") or "", "", entry)
 
 
+def undo_evidence(entry: Entry, target: Fact):
+    Evidence.delete().where(Evidence.fact == target.id).execute()
+
+
 UNDO = {
+    "sale.seen": undo_evidence,
     "coin.add": undo_add, "coin.edit": edits.undo, "note": undo_note, "check": undo_check, "photo": undo_photo,
     **dict.fromkeys(("purchase", "acquired", "cost", "sale", "ticket", "return", "trade", "memo", "away", "back", "lost",
                      "withdrawn", "money"), undo_deal),
