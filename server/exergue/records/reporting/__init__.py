@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import UTC, date, datetime
 
 from ...reports.model import Report
 from ...reports.words import counted
@@ -70,6 +70,9 @@ def report(book, name: str, today: date, first: date, last: date) -> Report:
     account = books(book)
     made = kind.make(book, account, Asked(first, last, today, worth.of_stock(book.settings(), today) if kind.span == NOW else {}))
     notes, moved = [], len(contradictions(account))
+    if kind.span == NOW and (age := worth.age(book.settings(), today)) is not None:
+        since = f"{datetime.fromtimestamp(age / 1000, UTC):%Y-%m-%d %H:%M} UTC"
+        notes.append(f"Estimates are without the sales recorded since {since}, which are being worked in.")
     if account.refused:
         left = counted(len(account.refused), "entry does not fit into the accounts and is", "entries do not fit into the accounts and are")
         notes.append(f"{left} left out here; the desk’s page of reports says which, and why.")
