@@ -5,7 +5,7 @@ import zipfile
 
 import pytest
 
-from exergue.records import reading
+from exergue.records import reading, refold
 from exergue.records.tables import Evidence, Fact, Show, Want
 
 WANT = {"denom": "half-cent", "type": "half-cent/draped-bust", "years": "1804", "grade_from": "vf", "ceiling": "250",
@@ -118,3 +118,10 @@ def test_the_journal_is_paged_and_can_be_of_one_device(ada, buy, phone):
     before = reading.journal(100)[-1]["seq"]
     assert "number 0" in ada.get(f"/desk/journal?before={before}").text
     assert "Bought on" not in ada.get(f"/desk/journal?device={phone.device.id}&before={before}").text
+
+
+def test_a_sale_recorded_wrongly_is_undone(ada):
+    ada.post("/desk/evidence/new", {"date": "2026-01-05", "price": "88", "denom": "half-cent", "grade": "F 12"})
+    (row,) = reading.evidence()
+    page = ada.post(f"/desk/evidence/{row['fact']}/undo", {}, follow_redirects=True)
+    assert "undone" in page.text and reading.evidence() == [] and refold.verify() == []

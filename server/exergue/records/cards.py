@@ -4,7 +4,7 @@ import json
 from zlib import crc32
 
 from ..coins import grades
-from . import coin_money, floor_cards, goals, quick
+from . import coin_money, floor_cards, goals, quick, units
 from .knowledge import denomination_name, type_name
 from .tables import Card, CardSum, Setting, Show, Want
 
@@ -20,11 +20,12 @@ def coin(key: str):
     bought, added, moved, packed = (row.pop(name) for name in ("bought", "added", "moved", "packed"))
     happened = coin_money.moves(key) if moved else []
     own_part = {"floor": floor, "cost": cost} | (coin_money.purchase(key) if bought else {"costs": [], "purchase": None})
-    own_part |= coin_money.history(row, cost, happened) if happened else {"sale": None}
+    made = units.worked(key, row["pieces"]) if (added or row["pieces"] > 1) and not theirs else None
+    own_part |= coin_money.history(row, cost, happened, made) if happened else {"sale": None}
     if held:
         own_part["held"] = held
-    if added:
-        own_part["costs"] = own_part["costs"] + coin_money.later_costs(key, happened)
+    if added or row["pieces"] > 1:
+        own_part["costs"] = own_part["costs"] + coin_money.later_costs(key, made)
     cost_left = row.pop("cost_left")
     if 0 < row["left"] < row["pieces"]:
         own_part["cost_left"] = cost_left

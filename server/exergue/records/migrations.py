@@ -17,7 +17,7 @@ def indexes() -> None:
 
 
 def anew() -> None:
-    """Versions 3 to 5: the facts of money, of the show floor, of sets. Folded tables are made anew; the fold that follows fills them."""
+    """From version 3 on, where tables change: folded ones are made anew; the fold that follows fills them again."""
     database = Fact._meta.database
     tables = [table for table in FOLDED if table not in (Card, CardSum)]  # cards keep their numbers
     database.drop_tables(tables, safe=True)
@@ -25,7 +25,8 @@ def anew() -> None:
     set_meta("fold", "")
 
 
-STEPS = [first, indexes, anew, anew, anew]
+# Since 3: money; the show floor; sets; the day from which an entry counts, and lots of several purchases.
+STEPS = [first, indexes, anew, anew, anew, anew]
 VERSION = len(STEPS)
 
 

@@ -101,16 +101,21 @@ class Purchase(Base):
     total = BigIntegerField()
     foreign = JSONText(null=True)
     want = TextField(null=True, index=True)  # the want that it fills
+    day = TextField(default="")  # from which it counts: fold/dating.py
+    at = BigIntegerField(default=0)  # its place among what counts from that day: twice its number, or just before what it must precede
 
 
 class Bought(Base):
     """One coin's share of a purchase, line by line; no total: nobody knows what it cost."""
 
-    coin = ForeignKeyField(Coin, primary_key=True, on_delete="CASCADE", column_name="coin")
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
     purchase = ForeignKeyField(Purchase, on_delete="CASCADE", column_name="purchase")
     costs = JSONText()
     total = BigIntegerField(null=True)
     since = TextField(null=True)  # a gift counts as held from the donor's day on
+
+    class Meta:
+        primary_key = CompositeKey("coin", "purchase")
 
 
 class Added(Base):
@@ -124,6 +129,7 @@ class Added(Base):
     costs = JSONText()
     total = BigIntegerField()
     note = TextField()
+    day = TextField(default="")  # from which it counts
 
     class Meta:
         primary_key = CompositeKey("fact", "coin")
@@ -176,13 +182,14 @@ class Move(Base):
     coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
     fact = TextField(index=True)
     seq = BigIntegerField()
-    step = TextField()  # out, return, off, back, lost, theirs, ours, held
+    step = TextField()  # out, return, off, back, lost, theirs, ours, held, came (more pieces of a lot)
     state = TextField(default="")  # the state that it leads to; held: how it is held
     was = TextField(default="")  # back: the state before; held: how it was held before
     pieces = IntegerField(default=1)
     cents = BigIntegerField(null=True)  # its share: price, refund, value, agreed net
     costs = BigIntegerField(default=0)  # its share of what that cost us
-    of = TextField(null=True)  # return: the sale
+    of = TextField(null=True)  # return: the sale; out, lost: the entry by which the pieces meant came
+    day = TextField(default="")  # from which it counts
     live = BooleanField(default=True)  # false: it clashes with another that stands
 
     class Meta:
@@ -377,7 +384,7 @@ class Look(Base):
     """Something under *Needs a look*, until a person decides."""
 
     id = TextField(primary_key=True)
-    kind = TextField()  # edit, check, sold_twice, label_used_twice, unknown_kind, fault
+    kind = TextField()  # edit, check, sold_twice, label_used_twice, dates, unknown_kind, fault
     subject = TextField()  # coin/7K…, want/…, show/…, setting/…
     fact = TextField()  # the fact that could not be merged
     offer = JSONText()

@@ -98,6 +98,7 @@ USED = {"purchase": deals.taken, "acquired": deals.taken, "trade": trades.taken,
 CHOICES = {
     "edit": {"keep": nothing, "take": take_edit},
     "check": {"keep": nothing, "take": take_check},
+    "dates": {"keep": nothing},
     "sold_twice": {"first": nothing, "second": second_sale},
     "label_used_twice": {"drop": nothing, "new_id": new_label},
     "unknown_kind": {"drop": nothing},

@@ -16,6 +16,7 @@ class AcquiredRow(deal_coins.ComingRow):
     basis = MoneyField("Gift: donor’s basis")
     since = DayField("Gift: theirs since")
     gift_tax = MoneyField("Gift: added for gift tax paid")
+    paid = MoneyField("Gift in part: what you paid")
 
 
 class AcquiredForm(MoveForm):
@@ -37,7 +38,8 @@ class AcquiredForm(MoveForm):
 
 
 def _row(row: AcquiredRow) -> dict:
-    given = {"value": row.worth.data, "basis": row.basis.data, "since": row.since.data or None, "gift_tax": row.gift_tax.data}
+    given = {"value": row.worth.data, "basis": row.basis.data, "since": row.since.data or None, "gift_tax": row.gift_tax.data,
+             "paid": row.paid.data}  # fmt: skip
     return row.body() | {name: value for name, value in given.items() if value is not None}
 
 

@@ -11,7 +11,7 @@ LINES = COSTS | {  # and what a coin counts as having cost that was not bought
 }  # fmt: skip
 HELD = {"stock": "stock", "investment": "an investment", "personal": "personal property"}
 MONEY = {"expense": "Paid an expense", "income": "Received", "owner_in": "The owner put in", "owner_out": "The owner took out",
-         "tax_paid": "Paid tax", "transfer": "Moved"}  # fmt: skip
+         "tax_paid": "Paid tax", "transfer": "Moved", "consignor": "Paid a consignor"}  # fmt: skip
 ROADS = {"opening": "In the book from the start", "inherited": "Inherited", "gift": "Received as a gift", "found": "Found"}
 AWAY = {"grading": "for grading", "conservation": "for conservation", "display": "for display", "other": ""}
 
@@ -96,7 +96,7 @@ def _lost(body: dict):
 
 
 def _money(body: dict):
-    said = f"{MONEY[body['what']]} {showing.money(body['cents'])}{_on(body)}"
+    said = f"{MONEY[body['what']]} {showing.money(body['cents'])}{_with(body, 'to', 'to')}{_on(body)}"
     if body.get("to_how"):
         said += f", {body['how']} to {body['to_how']}"
     return said, [line for line in (body.get("about"), body.get("place")) if line] + about(body)

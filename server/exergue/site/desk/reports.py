@@ -7,7 +7,7 @@ from flask import abort, g, render_template, request, send_file, url_for
 
 from ...labels import ids
 from ...records import reporting
-from ...records.books import books
+from ...records.books import books, contradictions
 from ...records.reporting import BadPeriod
 from ...reports import model
 from ...reports.cells import ALIGNED, shown
@@ -44,9 +44,13 @@ def asked(name: str) -> tuple[model.Report, date, date]:
 def reports():
     account = books(here.book())
     unknown = [(coin, ids.show(coin)) for coin in account.unknown]
-    refused = [(one, [(coin, ids.show(coin)) for coin in one.coins if here.book().card("coin", coin)][:5]) for one in account.refused]
+    refused, moved = _with_coins(account.refused), _with_coins(contradictions(account))
     first, last = reporting.days(date.today())
-    return render_template("desk/reports.html", kinds=reporting.KINDS, unknown=unknown, refused=refused, first=first, last=last)
+    return render_template("desk/reports.html", kinds=reporting.KINDS, unknown=unknown, refused=refused, moved=moved, first=first, last=last)
+
+
+def _with_coins(entries) -> list[tuple]:
+    return [(one, [(coin, ids.show(coin)) for coin in one.coins if here.book().card("coin", coin)][:5]) for one in entries]
 
 
 @desk.get("/reports/<name>")
