@@ -155,6 +155,18 @@ class Book:
         assert all(v.verdict != REFUSED for v in verdicts)
         return verdicts
 
+    @contextmanager
+    def tried(self, kind: str, body: dict):
+        """The book as it would be with one entry more, for the length of the block; afterwards nothing of it is left.
+
+        Gives the verdict; raises Refused as `act` does. Keep what is read inside: no cache may outlive the block.
+        """
+        with write(), database.obj.savepoint() as trial:
+            try:
+                yield self.act(kind, body)
+            finally:
+                trial.rollback()
+
     # --- reading -----------------------------------------------------------------------------
 
     def card(self, kind: str, key: str, role: str = "owner") -> dict | None:

@@ -5,7 +5,7 @@ from wtforms import FieldList, FormField
 
 from ...money import rules
 from . import deal_coins, desk
-from .deal_rows import MOST, BadDeal, PaidForm, handle, typed
+from .deal_rows import MOST, BadDeal, handle, typed
 from .forms import DayField, LineField, MoneyField, OneOf
 from .moves import MoveForm
 
@@ -25,8 +25,6 @@ class AcquiredForm(MoveForm):
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)
-
-    more = PaidForm.more
 
     def body(self) -> dict:
         rows = typed(self.coins)
