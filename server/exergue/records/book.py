@@ -10,7 +10,7 @@ from peewee import DatabaseError
 
 from . import cards, journal, kinds, knowledge, migrations, refold, settings
 from .clock import now_ms
-from .store import open_database, write
+from .store import open_database, trial, write
 from .tables import Device, Setting, database, dumps
 from .uuid7 import uuid7
 from .verdicts import REFUSED, Refused, Verdict
@@ -161,11 +161,8 @@ class Book:
 
         Gives the verdict; raises Refused as `act` does. Keep what is read inside: no cache may outlive the block.
         """
-        with write(), database.obj.savepoint() as trial:
-            try:
-                yield self.act(kind, body)
-            finally:
-                trial.rollback()
+        with trial():
+            yield self.act(kind, body)
 
     # --- reading -----------------------------------------------------------------------------
 

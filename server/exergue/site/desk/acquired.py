@@ -21,7 +21,7 @@ class AcquiredRow(deal_coins.ComingRow):
 class AcquiredForm(MoveForm):
     how = OneOf("How", choices=HOW, default="opening")
     party = LineField("From", most=120)
-    coins = FieldList(FormField(AcquiredRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(AcquiredRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)

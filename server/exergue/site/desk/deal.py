@@ -6,12 +6,12 @@ from ...labels import ids
 from ...records import reading
 from ...records.verdicts import CONTESTED, REFUSED
 from .. import here
-from . import desk, receipts, stands, words
+from . import deal_words, desk, receipts, stands, words
 from .deals import KINDS, coins_of
 
 ONE = {"purchase": "Purchase", "sale": "Sale", "ticket": "Sale", "return": "Return", "trade": "Trade", "cost": "Later cost",
-       "acquired": "Came without a purchase", "memo": "Memo or consignment", "away": "Sent away", "back": "Back", "lost": "Lost",
-       "withdrawn": "Held otherwise", "money": "Money"}  # fmt: skip
+       "acquired": "Inherited, given or found", "memo": "Memo or consignment", "away": "Sent away", "back": "Back", "lost": "Lost or stolen",
+       "withdrawn": "Held differently", "money": "Expense or income"}  # fmt: skip
 assert set(ONE) == {*KINDS, "sale"}
 
 
@@ -24,6 +24,8 @@ def deal(fact):
     live = not line["voided"] and line["verdict"] != REFUSED
     said, details = words.sentence(line)
     seen = stands.of(kind, line["fact"], body) if live else None
+    if seen and seen["due"] is not None:
+        details = deal_words.beside(body)
     coins = [(key, here.book().card("coin", key)) for key in coins_of(body)]
     named = {row["id"] for table in seen["tables"] for row in table["rows"]} if seen else set()
     return render_template(

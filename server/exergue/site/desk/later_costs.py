@@ -27,7 +27,7 @@ class LadenRow(Row):
 
 class CostForm(PaidForm):
     show = None
-    coins = FieldList(FormField(LadenRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(LadenRow), min_entries=1, max_entries=MOST)
     split = OneOf("Divide it", choices=SPLITS, default="even")
     party = LineField("Paid to", most=120)
     grading = MoneyField("Grading, authentication")

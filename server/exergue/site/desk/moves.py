@@ -103,7 +103,7 @@ class MemoForm(MoveForm):
     kind = OneOf("Agreement", choices=[("memo", "Memo"), ("consignment", "Consignment")], default="memo")
     party = LineField("With", most=120)
     due = DayField("Back by")
-    lent = FieldList(FormField(LentRow), min_entries=2, max_entries=MOST)
+    lent = FieldList(FormField(LentRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)
@@ -125,7 +125,7 @@ class MemoForm(MoveForm):
 
 class MemoInForm(MemoForm):
     lent = None
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)
@@ -145,11 +145,11 @@ class MemoInForm(MemoForm):
 
 
 MOVES = {  # word in the address → (form, kind of entry, heading, button, what was done, hint)
-    "away": (AwayForm, "away", "Sent away", "Record it", "It is kept where the coins are.", "Still yours, and not in the case."),
-    "back": (MoveForm, "back", "Back", "They are back", "The coins are back.",
+    "away": (AwayForm, "away", "Send away", "Record it", "It is kept where the coins are.", "Still yours, and not in the case."),
+    "back": (MoveForm, "back", "Coins that are back", "They are back", "The coins are back.",
              "From memo, consignment or grading, or found again; somebody’s coin goes back to its owner."),
-    "lost": (LostForm, "lost", "Lost", "Record the loss", "The loss was recorded.", rules.TAX_CAUTION),
-    "withdrawn": (WithdrawnForm, "withdrawn", "Held otherwise", "Record it", "The coins are held otherwise from now on.",
+    "lost": (LostForm, "lost", "Lost or stolen", "Record the loss", "The loss was recorded.", rules.TAX_CAUTION),
+    "withdrawn": (WithdrawnForm, "withdrawn", "Change how coins are held", "Record it", "The coins are held so from now on.",
                   rules.TAX_CAUTION),
     "memo": (MemoForm, "memo", "Out on memo or consignment", "Record it", "The coins are out.", "Your coins with somebody else."),
     "memo-in": (MemoInForm, "memo", "In on memo or consignment", "Record it", "The coins are in your case, and not your stock.",

@@ -15,7 +15,7 @@ CURRENCIES = [("", "The book’s currency"), *((code, code) for code in cents.CU
 
 class PurchaseForm(PaidForm, receipts.ReceiptForm):
     seller = LineField("From", most=120)
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=3, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
     price = MoneyField("Price")
     fee = PartOf("Buyer’s fee", most=24)
     tax = PartOf("Tax", most=24)

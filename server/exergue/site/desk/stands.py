@@ -86,16 +86,16 @@ def _went(fact: str, title: str, what: str) -> list[dict]:
     basis = [None if gain is None else price - charge - gain for price, charge, gain in zip(prices, costs, gains, strict=True)]
     ratios = [None if one is None else margin.margin(price, one + charge) for price, one, charge in zip(prices, basis, costs, strict=True)]
     columns = {what: prices} | ({"Costs of selling": costs} if any(costs) else {})
-    columns |= {"Cost, all in": basis, "Gain or loss": gains, "Margin": [f"{margin.percent(one, 1)} %" if one is not None else "" for one in ratios]}
+    columns |= {"Cost, all in": basis, "Gain or loss": gains, "Margin": [f"{margin.percent(one, 1)} %".replace("-", "−") if one is not None else "" for one in ratios]}
     return [_table(title, columns, [row.coin_id for row in rows], [what, "Costs of selling", "Cost, all in", "Gain or loss"])]
 
 
 def _ticket(fact: str, body: dict) -> list[dict]:
-    return _went(fact, "What each coin leaves", "Price")
+    return _went(fact, "Gain or loss of each coin", "Price")
 
 
 def _sale(fact: str, body: dict) -> list[dict]:
-    return _went(fact, "What it leaves", "Price")
+    return _went(fact, "Gain or loss", "Price")
 
 
 def _trade(fact: str, body: dict) -> list[dict]:
@@ -154,8 +154,7 @@ def _sum_of_trade(body: dict):
 
 
 def _sum_of_costs(body: dict):
-    parts = _by_kind([body["costs"]])
-    return [(what, cents[0]) for what, cents in parts.items()], shares.total(body["costs"])
+    return [], shares.total(body["costs"])  # the table of coins has the lines
 
 
 SUMS = {"purchase": _sum_of_costs, "cost": _sum_of_costs, "ticket": _sum_of_sale, "sale": _sum_of_sale, "return": _sum_of_return,

@@ -26,7 +26,7 @@ class SoldRow(Row):
 
 class TicketForm(PaidForm):
     buyer = LineField("To", most=120)
-    coins = FieldList(FormField(SoldRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(SoldRow), min_entries=1, max_entries=MOST)
     all_price = MoneyField("One price for all")
     discount = MoneyField("Discount")
     taxed = OneOf("Sales tax", choices=TAXED, default="none")

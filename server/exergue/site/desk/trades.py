@@ -21,8 +21,8 @@ class OutRow(Row):
 
 class TradeForm(PaidForm):
     party = LineField("With", most=120)
-    out = FieldList(FormField(OutRow), min_entries=2, max_entries=MOST)
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=2, max_entries=MOST)
+    out = FieldList(FormField(OutRow), min_entries=1, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
     way = OneOf("Boot", choices=BOOT, default="none")
     boot = MoneyField("Amount of the boot")
     shipping = MoneyField("Shipping that it cost you")
