@@ -31,7 +31,7 @@ def desk(app, ada, book, buy, phone):
              "/reports/stock", "/reports/gains", "/reports/dealer", "/reports/cash", "/reports/dealer?from=x",
              "/journal", "/#nav", "/deals", "/deals?who=nobody", "/deals/purchase", f"/deals/sale?coin={coin}", "/deals/trade",
              "/deals/acquired", "/deals/money", "/deals/move/memo", "/deals/move/memo-in", f"/deals/move/cost?coin={coin}",
-             "/deals/move/lost", f"/deals/{sale}/receipt", f"/deals/{sale}/return"]  # fmt: skip
+             "/deals/move/lost", f"/deals/{sale}", f"/deals/{sale}/receipt", f"/deals/{sale}/return"]  # fmt: skip
     server = make_server("127.0.0.1", 0, app, threaded=True)
     thread = threading.Thread(target=server.serve_forever)
     thread.start()

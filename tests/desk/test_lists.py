@@ -89,7 +89,7 @@ def test_a_setting_that_cannot_work_is_refused(ada, book, changed, said):
 def test_settings_are_kept_and_only_what_changed_is_recorded(ada, book):
     from exergue.records.tables import dumps
 
-    seen = dumps({name: book.settings()[name] for name in ("name", "label_address", "found_line", "label_shows", "cost_code")})
+    seen = dumps({name: book.settings()[name] for name in ("name", "label_address", "found_line", "label_shows", "cost_code", "held")})
     form = {"name": "Test book", "found_line": "Please call 555 0100.", "label_shows": ["ask"], "cost_code": "black horse", "seen": seen}
     before = Fact.select().count()
     assert ada.post("/desk/settings", form).status_code == 302

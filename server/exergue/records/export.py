@@ -53,6 +53,7 @@ def write_zip(book, out: BinaryIO) -> dict[str, int]:
         with whole.open("journal.jsonl", "w") as raw:
             counts["journal.jsonl"] = _lines(_journal(), raw)
         counts["photos"] = _photos(book, whole)
+        counts["receipts"] = _receipts(book, whole)
     return counts
 
 
@@ -209,5 +210,17 @@ def _photos(book, whole: zipfile.ZipFile) -> int:
         path = photos.path(book.photos, photo.photo)
         if path.exists():
             whole.write(path, f"photos/{photo.coin_id}-{photo.side}-{photo.photo}.jpg", zipfile.ZIP_STORED)
+            count += 1
+    return count
+
+
+def _receipts(book, whole: zipfile.ZipFile) -> int:
+    """The receipt of every standing purchase that has one, as receipts/<day>-<number of the purchase>.jpg; how many."""
+    count = 0
+    standing = Purchase.select(Purchase.fact).where(Purchase.how == "purchase")
+    for fact in Fact.select(Fact.id, Fact.body).where(Fact.id.in_(standing)).order_by(Fact.seq).iterator():
+        path = fact.body.get("receipt") and photos.path(book.photos, fact.body["receipt"])
+        if path and path.exists():
+            whole.write(path, f"receipts/{fact.body['date']}-{fact.id}.jpg", zipfile.ZIP_STORED)
             count += 1
     return count

@@ -234,6 +234,9 @@ def _spot(value, detail, where):
         _table({"cents": "cents!", "date": "date!"}, row, f"{where}.{metal}.")
 
 
+_POINTS = ("low", "mid", "high")  # of an estimate
+
+
 def _measures(value, detail, where):
     if not isinstance(value, dict) or len(value) > 20:
         raise _bad(where, "is not a table of figures")
@@ -241,6 +244,8 @@ def _measures(value, detail, where):
         _text(name, "40", where)
         if isinstance(one, dict) and not detail:
             _measures(one, "inner", f"{where}.{name}")
+        elif one in _POINTS or isinstance(one, bool):
+            continue
         elif isinstance(one, str):
             _decimal(one, str(MAX_CENTS), f"{where}.{name}")
         else:

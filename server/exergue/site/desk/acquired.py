@@ -5,7 +5,7 @@ from wtforms import FieldList, FormField
 
 from ...money import rules
 from . import deal_coins, desk
-from .deal_rows import MOST, BadDeal, PaidForm, handle, typed
+from .deal_rows import MOST, BadDeal, handle, typed
 from .forms import DayField, LineField, MoneyField, OneOf
 from .moves import MoveForm
 
@@ -22,12 +22,10 @@ class AcquiredRow(deal_coins.ComingRow):
 class AcquiredForm(MoveForm):
     how = OneOf("How", choices=HOW, default="opening")
     party = LineField("From", most=120)
-    coins = FieldList(FormField(AcquiredRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(AcquiredRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)
-
-    more = PaidForm.more
 
     def body(self) -> dict:
         rows = typed(self.coins)

@@ -95,7 +95,7 @@ def _purchase(body: dict) -> tuple[str, list[str]]:
 def _sale(body: dict) -> tuple[str, list[str]]:
     buyer = f" to {body['to']}" if body.get("to") else ""
     return (f"Sold{buyer} on {showing.day(body['date'])} for {showing.money(body['price'])}",
-            deal_words.costs(body.get("costs")) + deal_words.about(body))  # fmt: skip
+            deal_words.costs(body.get("costs"), deal_words.OURS) + deal_words.about(body))  # fmt: skip
 
 
 def _void(body: dict) -> tuple[str, list[str]]:
