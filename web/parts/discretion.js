@@ -1,4 +1,4 @@
-// Costs, floors and gains may be seen by a customer: they show after a press, for a while, on the screen of the press.
+// Costs, floors, gains, estimates of worth and ceilings may be seen by a customer: they show after a press, for a while, on the screen of the press.
 const SECONDS = 20;
 
 let shown = false;
