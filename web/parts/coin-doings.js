@@ -1,19 +1,8 @@
 // What can be done with a coin in its present state, in the order of how often it is wanted: the list under More.
+import { lent, missing } from '../engine/standing.js';
 import { HELD } from './words.js';
 
 const OUT = ['on memo', 'on consignment', 'at grading', 'away'];
-
-/** Pieces of a coin or lot that are missing, as far as this phone can tell. */
-export function missing({ pieces = 1, left = 1, state, own }) {
-  if (pieces === 1) return state === 'missing' ? 1 : 0;
-  const out = (own?.moves ?? []).reduce((sum, move) => sum + (GOES.includes(move.kind) ? move.pieces : move.kind === 'return' ? -move.pieces : 0), 0);
-  return own ? pieces - left - out : state === 'missing' ? pieces : 0;
-}
-
-const GOES = ['sale', 'ticket', 'trade'];
-
-/** Somebody's coin that is with us. */
-const lent = ({ theirs, state }) => theirs && ['on memo', 'on consignment'].includes(state);
 
 // For each entry: '' where it is possible now, else a sentence why it is not. The desk judges the same by its own rules.
 export const CAN = {

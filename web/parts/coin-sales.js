@@ -1,4 +1,5 @@
 // The sales of a coin that a buyer can still give back.
+import { movesOf, read } from '../engine/standing.js';
 
 /**
  * [{fact, kind, to, date, cents, pieces}], the newest first: of the owner's card, or on a helper's phone of `entries`, this
@@ -6,11 +7,8 @@
  */
 export function salesOf(card, entries = []) {
   if (!card.own) return card.state === 'sold' ? ofPhone(card.id, entries) : [];
-  const { moves, sale } = card.own;
-  if (!moves) return sale ? [{ fact: sale.fact, kind: 'sale', to: sale.to, date: sale.date, cents: sale.price, pieces: 1 }] : [];
-  const back = new Set(moves.filter((move) => move.kind === 'return').map((move) => move.of));
-  const again = (one) => moves.some((move) => move.kind === 'memo' && moves.indexOf(move) > moves.indexOf(one) && card.theirs);
-  return moves.filter((one) => ['sale', 'ticket'].includes(one.kind) && !back.has(one.fact) && !again(one)).reverse()
+  const out = read(card.pieces ?? 1, movesOf(card), Boolean(card.theirs))?.out;
+  return movesOf(card).filter((one) => ['sale', 'ticket'].includes(one.kind) && out?.has(one.fact)).reverse()
     .map(({ fact, kind, with: to, date, cents, pieces = 1 }) => ({ fact, kind, to, date, cents, pieces }));
 }
 

@@ -1,7 +1,8 @@
 // Back from wherever it was: grading, display, memo, consignment, or found again; somebody's coin back to its owner.
 import { html } from '../parts/html.js';
 import { moveForm } from '../parts/move-form.js';
-import { backWords, CAN, missing } from '../parts/coin-doings.js';
+import { backWords, CAN } from '../parts/coin-doings.js';
+import { missing } from '../engine/standing.js';
 import { count } from '../parts/words.js';
 
 const GOING = { button: 'It goes back to its owner', done: 'back with its owner', told: 'Unsold: it leaves your case.' };
