@@ -356,3 +356,15 @@ def test_events_leave_out_what_is_undone_refused_or_does_not_stand(book, anna):
 def test_purchases_made_another_way_are_no_purchases_of_a_show(book, anna):
     anna.say("acquired", how="found", coins=[{"coin": anna.new_id(), "set": {"title": "x"}, "value": 1}], date="2026-03-14")
     assert Purchase.select().count() == 1 and reading.purchases() == []
+
+
+def test_a_card_follows_when_only_its_owners_part_changed_in_the_same_batch(book, anna):
+    """Entries that came together bear one time of arrival: that alone must not make a card look unchanged."""
+    with book.connected():
+        coin = anna.new_id()
+        day = {"date": "2026-03-14"}
+        book.act_all([
+            ("purchase", {"bought": [{"coin": coin, "set": {"title": "roll"}}], "costs": [{"what": "price", "cents": 5_000}], **day}),
+            ("cost", {"coins": [{"coin": coin}], "costs": [{"what": "grading", "cents": 3_500}], **day}),
+        ])  # fmt: skip
+        assert card(book, coin)["own"]["cost"] == 8_500
