@@ -86,7 +86,7 @@ export function open(ui, { id: typed }) {
     const [path, sign, words] = CAN.sell(card) === '' && (card.state === 'in stock' || card.theirs) ? ['sell', 'sell', 'Sell']
       : CAN.back(card) === '' ? ['back', 'undo', backWords(card)[0]] : sales.length ? [`return/${sales[0].fact}`, 'undo', 'Return'] : [];
     return html`<div class="actions"><div class="line">
-      ${path ? html`<a class="button stacked main" href=${`/c/${id}/${path}`}>${icon(sign)}${words}</a>` : nothing}
+      ${path ? html`<a class=${`button stacked ${path.startsWith('return') ? '' : 'main'}`} href=${`/c/${id}/${path}`}>${icon(sign)}${words}</a>` : nothing}
       <a class="button stacked" href=${`/c/${id}/note`}>${icon('note')}Note</a>
       <a class="button stacked" href=${`/c/${id}/photo`}>${icon('camera')}Photo</a>
       <a class="button stacked" href=${`/c/${id}/move`}>${icon('move')}Move</a>

@@ -44,7 +44,7 @@ export function open(ui, { id, of }) {
   }
 
   return moveForm(ui, id, {
-    kind: 'return', title: 'Returned by the buyer', button: 'Record the return', sign: 'undo', begin,
+    kind: 'return', title: 'Return', button: 'Record the return', sign: 'undo', begin,
     values: { back: [], refund: '', tax: '', payment: '', shipping: '', other: '' },
     fits: () => (lines.some((line) => line.card.id === id) ? '' : 'Nothing of this sale is left to give back, as far as this phone knows.'),
     ids: () => [],
@@ -55,10 +55,10 @@ export function open(ui, { id, of }) {
     },
     fields: (form) => html`
       ${lines[0] ? html`<p class="small soft">Sold on ${showDate(lines[0].date)}${lines[0].to ? ` to ${lines[0].to}` : ''}${lines[0].cents === null ? nothing : html`, for <span class="money">${show(lines[0].cents, currency)}</span>`}.</p>` : nothing}
-      ${lines.length > 1 ? html`<fieldset class="ticks"><legend>Coins that come back</legend>${lines.map((line) => html`<label>
+      ${lines.length > 1 ? html`<div class="field ticks" role="group" aria-labelledby="n-back"><span class="label" id="n-back">Coins that come back</span>${lines.map((line) => html`<label>
         <input type="checkbox" .checked=${form.values.back.includes(line.card.id)} @change=${() => tick(form, line.card.id)}><span>${coinTitle(line.card)}
         <small>${[showId(line.card.id), line.card.pieces ? count(line.pieces, 'piece') : '', line.cents === null ? '' : show(line.cents, currency)].filter(Boolean).join(', ')}</small></span></label>`)}
-        ${form.wrong.back ? html`<p class="wrong">${form.wrong.back}</p>` : nothing}</fieldset>` : nothing}
+        ${form.wrong.back ? html`<p class="wrong">${form.wrong.back}</p>` : nothing}</div>` : nothing}
       <div class="pair" @input=${() => { touched = true; }}>${amount(ui, form, 'refund', 'Refund')}${amount(ui, form, 'tax', 'Sales tax given back')}</div>
       <div class="field"><span class="label">Refunded by</span>${segments('payment', form.values.payment, Object.entries(PAYMENT), (value) => form.set('payment', value), 'Refunded by')}</div>
       <details class="more" ?open=${Boolean(form.values.shipping || form.values.other)}><summary>What it cost you</summary>
