@@ -118,6 +118,8 @@ def test_a_helper_returns_a_sale_of_this_phone_and_is_offered_nothing_of_the_own
     ben.button("More").last.click()
     words = ben.page.get_by_role("dialog").locator("button").all_inner_texts()
     assert any("Send it away" in one for one in words) and not any(re.search("cost|memo|otherwise|floor", one) for one in words)
+    for form in ("cost", "memo", "held"):
+        ben.go(f"/c/{DRAPED}/{form}").shows("Only the owner may enter this.")
     ben.go(f"/c/{DRAPED}/sell").button("Record the sale").click()
     ben.at(f"/c/{DRAPED}").sent()
     ben.go(f"/c/{DRAPED}").link("Return", exact=True).click()
@@ -158,3 +160,26 @@ def test_each_refused_entry_opens_in_its_own_form_filled_in(anna):
     anna.at(f"/c/{coin}").sent()
     assert (anna.table.card(coin)["state"], anna.table.card(DRAPED)["state"]) == ("away", "away")
     assert next(one for one in run(anna, "engine.entries()") if one["fact"]["id"] == made["away"]["id"])["state"] == "dropped"
+
+
+def test_a_refused_return_and_somebodys_coin_are_filled_in(anna, table):
+    coin = ids.new_id()
+    sold = {"coin": DRAPED, "price": 11_000, "payment": "cash", **DAY}
+    run(anna, f"engine.record('sale', {json.dumps(sold)})")
+    back = {"of": last(anna, "sale")["id"], "coins": [DRAPED], "refund": 20_000, "costs": [{"what": "shipping", "cents": 850}], **DAY}
+    lent = {"way": "in", "kind": "memo", "coins": [{"coin": coin, "set": {"denom": "half-cent", "type": "half-cent/draped-bust", "year": 1801},
+                                                    "net": 4_200}], "with": "R. Holt", "due": "2026-04-20", **DAY}  # fmt: skip
+    made = {kind: run(anna, f"engine.record('{kind}', {json.dumps(body)})") for kind, body in (("return", back), ("memo", lent))}
+    anna.sent()
+    assert run(anna, "engine.state.refused") == 2  # more than the price; none were struck in 1801
+    expected = [("return", f"/c/{DRAPED}/return/{back['of']}", {"Refund": "200", "Shipping": "8.50"}),
+                ("memo", f"/c/{coin}/memo-in", {"Net to its owner": "42", "With": "R. Holt", "Back by": "2026-04-20"})]  # fmt: skip
+    for kind, form, fields in expected:
+        anna.go("/entries").page.locator(f"#e-{made[kind]['id']}").get_by_role("button", name="Edit").click()
+        anna.at(form).shows("Refused by the desk.")
+        for name, value in fields.items():
+            until(lambda name=name, value=value: anna.page.get_by_label(name, exact=True).input_value() == value, what=f"{name} to be filled in")
+    anna.page.get_by_label("Date", exact=True).first.fill("1806")
+    anna.button("Take it in").click()
+    anna.at(f"/c/{coin}").sent()
+    assert (table.card(coin)["state"], table.card(coin)["theirs"]) == ("on memo", True)

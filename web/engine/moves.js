@@ -26,14 +26,14 @@ const basis = (card) => card.own.cost ?? (card.theirs ? movesOf(card).findLast((
 
 function gain(card, price, costs) {
   const cost = basis(card);
-  return cost === null || price === null || card.pieces ? null : price - sum(costs) - cost;
+  return cost === null || price === null || costs === null || card.pieces ? null : price - sum(costs) - cost;
 }
 
-/** Sold, wholly or some pieces of it. `price` is null where the desk divides it. A coin that had gone waits for a decision. */
+/** Sold, wholly or some pieces of it. `price` and `costs` are null where the desk divides them. A coin that had gone waits for a decision. */
 export function sold(card, { id: fact, kind }, { costs = [], to = '', date, show = null, note = '' }, { price, pieces, payment }) {
   if (!card.own) return GONE.includes(card.state) ? card : less(card, pieces, 'sold');
   const won = gain(card, price, costs);
-  const whole = { fact, price, costs, to, date, show, payment, note, gain: won, ...(card.pieces ? { pieces: pieces ?? (card.left || card.pieces) } : {}) };
+  const whole = { fact, price, costs: costs ?? [], to, date, show, payment, note, gain: won, ...(card.pieces ? { pieces: pieces ?? (card.left || card.pieces) } : {}) };
   if (move(card, { fact, kind, date, with: to, cents: price, pieces, gain: won }) && card.own.sale) card.own.sale = whole;
   return card;
 }

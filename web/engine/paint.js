@@ -84,9 +84,9 @@ const BRUSHES = {
   ticket(card, fact, { id }) {
     if (!card) return card;
     const { sold: rows, payments = [], ...body } = fact.body;
-    const [row, alone] = [rowOf(rows, id), rows.length === 1]; // the price of several is divided at the desk
-    const price = alone ? body.price : null;
-    return sold(card, fact, alone ? body : { ...body, costs: [] }, { price, pieces: row.pieces, payment: payments.length === 1 ? payments[0].how : null });
+    const [row, alone] = [rowOf(rows, id), rows.length === 1]; // without a price each, that of several is divided at the desk
+    const price = alone ? body.price : rows.every((one) => one.price != null) ? row.price : null;
+    return sold(card, fact, alone ? body : { ...body, costs: body.costs?.length ? null : [] }, { price, pieces: row.pieces, payment: payments.length === 1 ? payments[0].how : null });
   },
   return: (card, fact, { id }) => card && gaveBack(card, fact, id),
   trade(card, fact, about) {

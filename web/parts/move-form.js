@@ -17,6 +17,7 @@ import { undoLast } from './undo.js';
  *   fields(form, cards)     what stands between the coins and the day
  *   read(form, cards, wrong) → the body without day and note; adds a sentence to `wrong` for each field that does not work
  *   done(form, cards)       the sentence after it
+ *   owners                  true: not for a helper
  *   joins                   a word for other coins that may join, or absent: one coin alone
  */
 export function moveForm(ui, id, about) {
@@ -61,7 +62,7 @@ export function moveForm(ui, id, about) {
   function view() {
     const bar = head(ui, { title: about.title, back: `/c/${id}`, close: true });
     if (!cards) return bar;
-    const why = cards.length ? !refused && about.fits(cards[0]) : 'This coin is not in the copy on this phone.';
+    const why = cards.length ? (about.owners && !cards[0].own ? 'Only the owner may enter this.' : !refused && about.fits(cards[0])) : 'This coin is not in the copy on this phone.';
     if (why) {
       return html`${bar}<div class="body gap">${cards.length ? slip(ui, cards[0]) : nothing}<p>${why}</p>
         <a class="button" href=${`/c/${id}`}>To its card</a></div>`;

@@ -10,7 +10,7 @@ const AS = { personal: 'personal property', investment: 'an investment', stock: 
 
 export function open(ui, { id }) {
   return moveForm(ui, id, {
-    kind: 'withdrawn', title: 'Hold it otherwise', button: 'Record it', sign: 'move', joins: 'Another coin too', fits: CAN.held,
+    kind: 'withdrawn', owners: true, title: 'Hold it otherwise', button: 'Record it', sign: 'move', joins: 'Another coin too', fits: CAN.held,
     values: { to: 'personal' },
     begin: (form, card) => { form.values.to = card.own?.held === 'personal' ? 'stock' : 'personal'; },
     ids: (body) => body.coins,

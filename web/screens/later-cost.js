@@ -10,7 +10,7 @@ const WHAT = [['grading', 'Grading'], ['shipping', 'Shipping'], ['insurance', 'I
 
 export function open(ui, { id }) {
   return moveForm(ui, id, {
-    kind: 'cost', title: 'Later cost', button: 'Record the cost', sign: 'add', joins: 'For another coin too', fits: CAN.cost,
+    kind: 'cost', owners: true, title: 'Later cost', button: 'Record the cost', sign: 'add', joins: 'For another coin too', fits: CAN.cost,
     values: { what: 'grading', cents: '', more: 'shipping', second: '', from: '', payment: '' },
     ids: (body) => body.coins.map((row) => row.coin),
     said: ({ costs: [one, two], payments: [paid] = [], from = '' }) => ({

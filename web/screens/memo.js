@@ -24,7 +24,7 @@ export function agreed(form, wrong) {
 export function open(ui, { id }) {
   const net = (card) => `net-${card.id}`;
   return moveForm(ui, id, {
-    kind: 'memo', title: 'Out on memo', button: 'Record that it is out', sign: 'show', joins: 'Another coin goes along', fits: CAN.memo,
+    kind: 'memo', owners: true, title: 'Out on memo', button: 'Record that it is out', sign: 'show', joins: 'Another coin goes along', fits: CAN.memo,
     values: { kind: 'memo', with: '', due: '' },
     ids: (body) => body.coins.map((row) => row.coin),
     said: ({ coins, kind, due = '', ...body }) => ({
