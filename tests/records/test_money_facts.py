@@ -461,3 +461,15 @@ def test_a_purchase_entered_late_tells_what_the_coin_cost_from_the_start(book, a
     late = anna.say("purchase", bought=[{"coin": coin, "set": {}}], costs=[{"what": "price", "cents": 9_000}], date="2026-03-01")
     assert late.verdict == "applied" and card(book, coin)["own"]["sale"]["gain"] == 6_000
     assert books.build(book).books.gains()[0].gain == 6_000 and proof.differences(books.build(book)) == []
+
+
+def test_a_card_follows_when_only_its_owners_part_changed_in_the_same_batch(book, anna):
+    """Entries that came together bear one time of arrival: that alone must not make a card look unchanged."""
+    with book.connected():
+        coin = anna.new_id()
+        day = {"date": "2026-03-14"}
+        book.act_all([
+            ("purchase", {"bought": [{"coin": coin, "set": {"title": "roll"}}], "costs": [{"what": "price", "cents": 5_000}], **day}),
+            ("cost", {"coins": [{"coin": coin}], "costs": [{"what": "grading", "cents": 3_500}], **day}),
+        ])  # fmt: skip
+        assert card(book, coin)["own"]["cost"] == 8_500

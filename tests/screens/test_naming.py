@@ -64,7 +64,10 @@ def test_a_named_coin_is_bought_for_the_want_that_it_serves(anna):
         anna.at("/buy").shows("Fills the want")
         anna.page.get_by_label("Date", exact=True).first.fill("1851")
         anna.page.get_by_label("Price", exact=True).fill("170")
-        anna.shows("$20.00 over the ceiling")
+        anna.shows("it is over the ceiling")
+        assert anna.page.get_by_text("$150").count() == 0  # the seller looks on
+        anna.button("Show the ceiling").click()
+        anna.shows("$20.00 over the ceiling").shows("up to $150.00")
         anna.page.get_by_label("Price", exact=True).fill("120")
         until(lambda: not anna.page.locator(".fills li").count(), what="nothing to depart from the want")
         anna.button("Record the purchase").click()

@@ -14,9 +14,12 @@ export async function load() {
   const ids = new Set(waiting.map((fact) => fact.id));
   const rows = [...lingering.filter((fact) => !ids.has(fact.id)), ...waiting];
   const known = new Map(rows.map((fact) => [fact.id, fact]));
-  for (const fact of rows) {
-    const target = (fact.kind === 'void' || fact.kind === 'return') && !known.has(fact.body.of) && await get('facts', fact.body.of);
-    if (target) known.set(target.id, target);
+  for (const fact of rows) { // a void of a return leads on to the sale
+    for (let at = fact; at && (at.kind === 'void' || at.kind === 'return');) {
+      const target = known.get(at.body.of) ?? await get('facts', at.body.of);
+      if (target) known.set(target.id, target);
+      at = target;
+    }
   }
   const before = new Set(facts.map((fact) => fact.id));
   const here = new Set(rows.map((fact) => fact.id));

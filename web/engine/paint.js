@@ -1,5 +1,6 @@
 // What this phone's own waiting entries make of a card, until the desk has answered. Shallow: the desk computes.
 import { edited, named, newCoin } from './new-coin.js';
+import { cameBack, cameIn, gaveBack, heldAs, lost, off, ours, sold, traded } from './moves.js';
 import { UNDO } from './undo.js';
 
 const sum = (lines) => lines.reduce((total, line) => total + line.cents, 0);
@@ -24,8 +25,6 @@ export function touches(fact, kind, id, byId) {
   return fact.kind.startsWith(`${kind}.`) && body[kind] === id; // a sale names its show, but does not change it
 }
 
-const GONE = ['sold', 'traded', 'returned'];
-
 /**
  * `card` (null: unknown here) with `facts` about it on top; `card.waiting` lists them. Null where they leave nothing.
  * `target(id)` finds an entry of this phone, `owner` says whether it may hold costs.
@@ -47,17 +46,6 @@ export function paint(card, facts, kind, id, { target, owner }) {
 const same = (card) => card;
 const rowOf = (rows, id) => rows?.find((row) => row.coin === id);
 
-/** Pieces leave a coin or a lot: the state changes with the last of them. */
-function less(card, pieces, state) {
-  if (card.pieces) {
-    card.left = Math.max(0, card.left - (pieces ?? card.left));
-    if (card.left) return card;
-  }
-  card.state = state;
-  delete card.where;
-  return card;
-}
-
 /** A coin that comes in without a purchase; what it counts as having cost is the desk's to say, but for a trade. */
 function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
   const painted = card ?? newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
@@ -71,19 +59,12 @@ function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
   return painted;
 }
 
-/** With whom a coin is from now on. */
-function elsewhere(card, { date, due, with: who = '' }, state, why) {
-  return Object.assign(card, { state, where: { with: who, date, why, ...(due ? { due } : {}) } });
-}
-
-const AWAY = { grading: 'at grading', memo: 'on memo', consignment: 'on consignment' };
-
 // kind of fact → (card, fact, {kind, id, owner}) → card
 const BRUSHES = {
   purchase(card, { id: fact, body }, { kind, id, owner }) {
     if (kind !== 'coin') return null; // the label is used, the want filled
     const row = body.bought.find((one) => one.coin === id);
-    const painted = card ?? newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
+    const painted = card ? ours(card) : newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
     if (!owner) return painted;
     const costs = body.bought.length === 1 ? body.costs : []; // a lot is split at the desk
     const { date, from = '', show = null, payment = null, note = '' } = body;
@@ -99,62 +80,46 @@ const BRUSHES = {
     return Object.assign(newCoin(id, body.set), owner ? { own: { floor: body.set.floor ?? null, costs: [], cost: null, purchase: null, sale: null } } : {});
   },
   'coin.edit': (card, { body }) => card && edited(card, body.set),
-  sale(card, { id: fact, body }) {
-    if (!card || GONE.includes(card.state)) return card; // sold twice: the desk keeps both, and a person decides
-    less(card, null, 'sold');
-    const { price, costs = [], to = '', date, show = null, payment = null, note = '' } = body;
-    if (card.own) {
-      const gain = card.own.cost == null ? null : price - sum(costs) - card.own.cost;
-      card.own.sale = { fact, price, costs, to, date, show, payment, note, gain };
-    }
-    return card;
-  },
-  ticket(card, { id: fact, body }, { id }) {
-    if (!card || GONE.includes(card.state)) return card;
-    less(card, rowOf(body.sold, id).pieces, 'sold');
-    if (card.own && body.sold.length === 1 && !card.pieces) { // several, or some of a lot, are split at the desk
-      const { price, costs = [], to = '', date, show = null, payments = [], note = '' } = body;
-      const gain = card.own.cost == null ? null : price - sum(costs) - card.own.cost;
-      card.own.sale = { fact, price, costs, to, date, show, payment: payments.length === 1 ? payments[0].how : null, note, gain };
-    }
-    return card;
-  },
-  return(card) {
+  sale: (card, fact) => card && sold(card, fact, fact.body, { price: fact.body.price, payment: fact.body.payment ?? null }),
+  ticket(card, fact, { id }) {
     if (!card) return card;
-    if (card.pieces) card.left = card.pieces; // how many of them is the desk's to say
-    card.state = 'in stock';
-    if (card.own) card.own.sale = null;
-    return card;
+    const { sold: rows, payments = [], ...body } = fact.body;
+    const [row, alone] = [rowOf(rows, id), rows.length === 1]; // without a price each, that of several is divided at the desk
+    const price = alone ? body.price : rows.every((one) => one.price != null) ? row.price : null;
+    return sold(card, fact, alone ? body : { ...body, costs: body.costs?.length ? null : [] }, { price, pieces: row.pieces, payment: payments.length === 1 ? payments[0].how : null });
   },
+  return: (card, fact, { id }) => card && gaveBack(card, fact, id),
   trade(card, fact, about) {
     const [gone, row] = [rowOf(fact.body.out, about.id), rowOf(fact.body.in, about.id)];
     if (about.kind === 'blank') return row ? null : card;
     if (row) return came(card, fact, row, about, 'trade', [{ what: 'trade', cents: row.value }]);
-    return !card || GONE.includes(card.state) ? card : less(card, gone.pieces, 'traded');
+    return card && traded(card, fact, gone);
   },
   acquired: (card, fact, about) => (about.kind === 'blank' ? null : came(card, fact, rowOf(fact.body.coins, about.id), about, fact.body.how)),
-  memo(card, { body }, { kind, id, owner }) {
+  memo(card, fact, { kind, id, owner }) {
+    const { body } = fact;
     if (kind === 'blank') return null;
     const row = rowOf(body.coins, id);
-    const state = AWAY[body.kind];
-    if (body.way === 'out') return card && elsewhere(card, body, state, body.kind);
+    if (body.way === 'out') return card && (card.theirs ? card : off(card, fact, { how: body.kind, due: body.due, cents: row.net }));
     const painted = card ?? Object.assign(newCoin(id, { ...row.set }), owner ? { own: { floor: null, costs: [], cost: null, purchase: null, sale: null } } : {});
-    return Object.assign(elsewhere(painted, body, state, body.kind), { theirs: true });
+    if (card && !(card.theirs && card.state === 'returned')) return card;
+    return cameIn(painted, fact, row);
   },
-  away: (card, { body }) => card && elsewhere(card, body, AWAY[body.why] ?? 'away', body.why),
-  back(card) {
-    if (!card || ['sold', 'traded', 'returned'].includes(card.state)) return card;
-    card.state = card.theirs && ['on memo', 'on consignment'].includes(card.state) ? 'returned' : 'in stock';
-    delete card.where;
-    return card;
-  },
-  lost(card, { body }) {
-    if (!card || card.state === 'missing') return card;
-    less(card, body.pieces, 'missing');
-    return card.state === 'missing' ? elsewhere(card, body, 'missing', body.how) : card;
-  },
-  withdrawn(card, { body }) {
-    if (card?.own) card.own.held = body.to;
+  away: (card, fact) => card && off(card, fact, { how: fact.body.why }),
+  back: (card, fact) => card && cameBack(card, fact),
+  lost: (card, fact) => card && lost(card, fact),
+  withdrawn: (card, fact) => card && heldAs(card, fact),
+  cost(card, { id: fact, body }) {
+    if (!card?.own) return card;
+    const { own } = card;
+    const alone = body.coins.length === 1; // several: divided at the desk
+    const gone = own.sale || ['sold', 'traded', 'returned'].includes(card.state);
+    own.costs = [...own.costs, ...body.costs.map(({ what, cents }) => ({ what, cents: alone ? cents : null, fact, date: body.date, ...(gone ? { after: true } : {}) }))];
+    const total = sum(body.costs);
+    const more = (value, sign) => (value === null || value === undefined || !alone ? null : value + sign * total);
+    own.cost = own.cost === null ? null : more(own.cost, 1);
+    if (own.sale) own.sale.gain = more(own.sale.gain, -1);
+    for (const move of own.moves ?? []) if ('gain' in move) move.gain = more(move.gain, -1);
     return card;
   },
   check(card, { when, body: { key, answer, note = '' } }) {

@@ -2,6 +2,7 @@
 import { html, nothing } from '../parts/html.js';
 import { icon } from '../parts/icons.js';
 import { showYears } from '../parts/dates.js';
+import { costsHidden } from '../parts/discretion.js';
 import { show } from '../parts/money.js';
 import { standing } from '../parts/owned.js';
 import { gradeSpan } from '../parts/wanted.js';
@@ -18,7 +19,7 @@ export function candidate(told, type, { owned, wants, rivalName, grade, grades, 
       <b>${one.name}.</b> ${one.fits}${one.rival ? html` <span class="soft">The other: ${one.rival}</span>` : nothing}${one.hidden ? ' Wear hides it on this coin.' : ''}</li>`)}</ol></div>` : nothing}
     <div class="stack"><h3>What you have</h3><p class="soft">${standing(owned, grade, grades)}</p>${owned.length ? html`<ul class="menu inner">${owned.slice(0, 6).map((row) => html`<li><a href=${`/c/${row.id}`}><span><b class="figures">${row.dateText}</b> ${row.grade || 'not graded'}
       <small>${row.place || ''}</small></span>${icon('on')}</a></li>`)}</ul>` : nothing}</div>
-    ${wants.length ? html`<div class="stack"><h3>Wants that it serves</h3><ul class="menu inner serves">${wants.map((want) => html`<li><a href=${`/wants/${want.id}`}><span><b class="figures">${want.years || 'Any date'}</b><small>${gradeSpan(want)}${want.own?.ceiling == null ? nothing : html`, up to <span class="figures">${show(want.own.ceiling, currency, { short: true })}</span>`}</small></span></a>
+    ${wants.length ? html`<div class="stack"><h3>Wants that it serves</h3><ul class="menu inner serves">${wants.map((want) => html`<li><a href=${`/wants/${want.id}`}><span><b class="figures">${want.years || 'Any date'}</b><small>${gradeSpan(want)}${want.own?.ceiling == null || costsHidden() ? nothing : html`, up to <span class="figures">${show(want.own.ceiling, currency, { short: true })}</span>`}</small></span></a>
       <button class="button" @click=${() => act.open(want.id)}>Buy it for this</button></li>`)}</ul></div>` : nothing}
     <p class="caution small">A likeness to the catalogue is no proof that a coin is genuine. For anything that matters, an expert decides.</p>
     <div class="row"><a class="button" href=${`/types/${told.type}`}>Its page</a><button class="button main grow" @click=${() => act.open()}>${icon('buy')}Record it as a purchase</button></div></div>`;

@@ -14,8 +14,8 @@ async function reveal(ui) {
   ui.update();
 }
 
-export const costButton = (ui) => html`<button type="button" class="button plain" aria-pressed=${String(!costsHidden())}
-  @click=${() => (costsHidden() ? reveal(ui) : hideCosts())}>${icon(costsHidden() ? 'eye' : 'hidden')}${costsHidden() ? 'Show what it cost' : 'Hide what it cost'}</button>`;
+export const costButton = (ui, what = 'what it cost') => html`<button type="button" class="button plain" aria-pressed=${String(!costsHidden())}
+  @click=${() => (costsHidden() ? reveal(ui) : hideCosts())}>${icon(costsHidden() ? 'eye' : 'hidden')}${costsHidden() ? 'Show' : 'Hide'} ${what}</button>`;
 
 export function coinMoney(ui, card) {
   const say = (cents) => (cents === null || cents === undefined ? html`<span class="soft">–</span>` : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`);

@@ -1,11 +1,14 @@
 // What an entry did, in a few words.
 import { show } from './money.js';
-import { capital, SIDES } from './words.js';
+import { capital, count, SIDES } from './words.js';
 import { ANSWERS } from './coin-checks.js';
 
 const FIELDS = { ask: 'asking price', certified_by: 'certified by', denom: 'denomination', year: 'date' };
 
-export const entryCoin = ({ body }) => body.coin ?? body.bought?.[0]?.coin ?? body.sold?.[0]?.coin ?? null;
+const AWAY = { grading: ' for grading', conservation: ' for conservation', display: ' for display' };
+const many = (coins) => (coins?.length > 1 ? `, ${count(coins.length, 'coin')}` : '');
+
+export const entryCoin = ({ body }) => body.coin ?? body.bought?.[0]?.coin ?? body.sold?.[0]?.coin ?? body.coins?.[0]?.coin ?? body.coins?.[0] ?? null;
 
 // {what, detail}; reads the body as this phone wrote it.
 export function entryWords(fact, { currency, reference, typeKey }) {
@@ -24,6 +27,13 @@ export function entryWords(fact, { currency, reference, typeKey }) {
       const name = reference?.features?.[look?.feature]?.name ?? capital(body.key);
       return { sign: ANSWERS[body.answer]?.sign ?? 'ring', what: `${name}: ${(ANSWERS[body.answer]?.words ?? 'answer cleared').toLowerCase()}`, detail: body.note ?? '' };
     }
+    case 'cost': return { sign: 'add', what: `Later cost of ${show(body.costs.reduce((sum, line) => sum + line.cents, 0), currency)}${many(body.coins)}`, detail: body.from ? `to ${body.from}` : '' };
+    case 'return': return { sign: 'undo', what: `Returned by the buyer${many(body.coins)}`, detail: `${show(body.refund, currency)} refunded` };
+    case 'memo': return { sign: 'show', what: `${body.way === 'out' ? 'Out' : 'In'} on ${body.kind}${many(body.coins)}`, detail: body.with ? `with ${body.with}` : '' };
+    case 'away': return { sign: 'out', what: `Sent away${AWAY[body.why] ?? ''}${many(body.coins)}`, detail: body.with ? `with ${body.with}` : '' };
+    case 'back': return { sign: 'undo', what: `Back${many(body.coins)}`, detail: '' };
+    case 'lost': return { sign: 'unsure', what: `${capital(body.how)}${body.pieces ? `: ${count(body.pieces, 'piece')}` : ''}`, detail: '' };
+    case 'withdrawn': return { sign: 'move', what: `Held as ${body.to}${many(body.coins)}`, detail: '' };
     case 'void': return { sign: 'undo', what: 'Voided an entry', detail: body.reason ?? '' };
     default: return { sign: 'entries', what: capital(kind.replace('.', ', ')), detail: '' };
   }

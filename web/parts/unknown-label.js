@@ -20,6 +20,7 @@ export function unknown(ui, { id, error, blank }) {
         It may be new at the desk, or from another book.</p>`}
     ${blank ? nothing : html`<button class="button wide ${state.online ? 'main' : ''}" @click=${() => look(ui)}>${icon('sync')}Ask the desk</button>`}
     <a class="button ${blank ? 'main' : ''} wide" href=${`/c/${id}/buy`} data-replace>${icon('buy')}${blank ? 'Record a purchase on it' : 'It is a new coin: record a purchase'}</a>
+    ${state.role === 'owner' ? html`<a class="button wide" href=${`/c/${id}/memo-in`} data-replace>${icon('show')}Somebody’s coin: take it in on memo</a>` : nothing}
     <a class="button plain wide" href="/scan" data-replace>${icon('scan')}Scan another</a>
   </div></div>`;
 }

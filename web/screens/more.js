@@ -24,6 +24,7 @@ export function open(ui) {
         ${canInstall() ? html`<button class="button" @click=${() => install().then(ui.update)}>Install</button>` : nothing}</div></div>` : nothing}
       <ul class="menu">
         ${link('/buy', 'buy', 'Record a purchase', 'On a new ID drawn here')}
+        ${state.role === 'owner' ? link('/memo-in', 'show', 'Take in on memo or consignment', 'Somebody’s coin in your case') : nothing}
         ${link('/types', 'glass', 'Types', 'The catalogue, series by series; a coin named by what it shows')}
         ${link('/more/shows', 'show', 'Shows', show ? `At ${show.name}` : 'None chosen: sales and purchases carry no show')}
         ${link('/more/ready', 'phone', 'Ready to leave?', 'What works with no network, checked')}

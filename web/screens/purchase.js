@@ -6,6 +6,7 @@ import { amount, area, cents, date, makeForm, segments, submit, text, typed } fr
 import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';
+import { hideCosts } from '../parts/discretion.js';
 import { dropDraft, keepDraft, readDraft } from '../parts/draft.js';
 import { currentShow, showField } from '../parts/show-field.js';
 import { shrink } from '../parts/shrink.js';
@@ -50,6 +51,7 @@ export function open(ui, { id: given }) {
 
   function close() {
     leaveOff();
+    hideCosts();
     if (photo.url) URL.revokeObjectURL(photo.url);
   }
 
@@ -65,7 +67,7 @@ export function open(ui, { id: given }) {
     if (!want) return wants.filter((one) => one.type && one.type === form.values.type).map((one) => offered(one, () => choose(one)));
     const { type, year, grade } = form.values;
     const departs = departures(want, { type, year: /^\d{3,4}$/.test(year) ? Number(year) : null, grade, cents: total() }, engine.reference.grades, engine.state.currency);
-    return fills(want, departs, engine.state.currency, () => choose(null));
+    return fills(want, departs, engine.state.currency, () => choose(null), ui);
   }
 
   function total() {

@@ -8,6 +8,8 @@ import { show } from '../parts/money.js';
 import { showYears } from '../parts/dates.js';
 import { count } from '../parts/words.js';
 import { gradeSpan, PRIORITY } from '../parts/wanted.js';
+import { costButton } from '../parts/coin-money.js';
+import { costsHidden, hideCosts } from '../parts/discretion.js';
 import { askedByNone, handOver } from '../naming/kept.js';
 
 export function open(ui, { id }) {
@@ -26,7 +28,7 @@ export function open(ui, { id }) {
     ui.update();
   }
   load();
-  return { title: 'Want', changed: load, view };
+  return { title: 'Want', changed: load, view, close: hideCosts };
 
   function buy() {
     const single = /^\d{3,4}$/.test(want.years ?? '') ? want.years : '';
@@ -44,8 +46,8 @@ export function open(ui, { id }) {
       <div class="coin-top">${holder({ open: true, size: 'medium', top: mark(want.denom, engine.reference) })}<div class="who"><h2 class="name">${want.title}</h2>
         <p class="date serif figures">${want.years || 'Any date'}</p><p class="grade"><b>${gradeSpan(want)}</b></p>
         ${words ? html`<p class="state ${tone}">${icon(sign)}${words}</p>` : nothing}</div></div>
-      <section class="panel money-panel"><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.own?.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
-        <p class="soft small">The most to pay, all in.</p></section>
+      <section class="panel money-panel" aria-labelledby="ceiling-title"><header><h2 id="ceiling-title">The most to pay</h2>${want.own ? costButton(ui, 'the ceiling') : nothing}</header><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${costsHidden() ? html`<span class="veil" aria-label="hidden">•••</span>` : want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.own?.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
+        <p class="soft small">All in. Hidden from a seller who looks on, until you press.</p></section>
       ${rule ? rule.part.wantCeiling(ui, rule.said) : nothing}
       ${want.note ? html`<section class="panel"><header><h2>Note</h2></header><p class="note-text">${want.note}</p></section>` : nothing}
       ${type ? html`<section class="panel"><header><h2>What to look for</h2><a class="button plain" href=${`/types/${want.type}`}>The type${icon('on')}</a></header>

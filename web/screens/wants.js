@@ -5,6 +5,8 @@ import { icon } from '../parts/icons.js';
 import { holder, mark } from '../parts/holder.js';
 import { show } from '../parts/money.js';
 import { count } from '../parts/words.js';
+import { costButton } from '../parts/coin-money.js';
+import { costsHidden } from '../parts/discretion.js';
 import { gradeSpan, PRIORITY } from '../parts/wanted.js';
 
 const ORDER = { high: 0, usual: 1, low: 2 };
@@ -28,7 +30,7 @@ export function open(ui) {
       ${wants === null ? nothing : !wants.length ? html`<div class="empty">${holder({ open: true, size: 'medium' })}
           <h2>${engine.state.role === 'owner' ? 'Nothing is wanted yet' : 'Wants stay with the owner'}</h2>
           <p>${engine.state.role === 'owner' ? 'Put lines on the want list at the desk; they come here with the next sync.' : 'A helper’s phone holds the stock, not the want list.'}</p></div>`
-        : html`<p class="found soft small">${count(wants.length, 'want')}, the most pressing first</p>
+        : html`<p class="found soft small">${count(wants.length, 'want')}, the most pressing first</p>${engine.state.role === 'owner' ? costButton(ui, 'the ceilings') : nothing}
           <ul class="rows">${repeat(wants, (want) => want.id, row)}</ul>`}
     </div>`;
   }
@@ -40,7 +42,7 @@ export function open(ui) {
       <span class="what"><span class="title serif">${want.title}</span>
         <span class="line">${want.years ? html`<b class="figures">${want.years}</b>` : html`<b>any date</b>`}<span class="figures">${gradeSpan(want)}</span></span>
         ${words || want.waiting?.length ? html`<span class="line small">${words ? html`<span class="state ${tone}">${icon(sign)}${words}</span>` : nothing}${want.waiting?.length ? html`<span class="state warn">${icon('entries')}waits to be sent</span>` : nothing}</span>` : nothing}</span>
-      ${want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="ask soft small">no ceiling</span>` : html`<span class="ask money"><small class="soft">up to</small> ${show(want.own?.ceiling, engine.state.currency, { short: true })}</span>`}
+      ${costsHidden() ? nothing : want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="ask soft small">no ceiling</span>` : html`<span class="ask money"><small class="soft">up to</small> ${show(want.own?.ceiling, engine.state.currency, { short: true })}</span>`}
     </a></li>`;
   }
 

@@ -82,6 +82,8 @@ def history(row: dict, cost: int | None, happened: list[dict], made=None) -> dic
         line = {"fact": move["fact"], "kind": move["kind"] or "sale", "date": move["date"], "with": move["party"],
                 "how": move["how"] or move["way"] or "", "cents": move["cents"]}  # fmt: skip
         line |= {"pieces": move["pieces"]} if pieces > 1 else {}
+        line |= {"way": "in"} if move["step"] == "theirs" else {"of": move["of"]} if move["step"] == "return" else {}
+        line |= {"due": move["due"]} if move["due"] else {}
         if move["step"] == "out":
             basis = net if net is not None and cost is None else cost
             share = None if basis is None else lots.some(basis, pieces, went, move["pieces"])

@@ -213,7 +213,7 @@ def renew(turn: Turn, kind: str, key: str, at: int) -> None:
                 at = held_at
         open_text = dumps(open_part | {"at": at})
         own_text = dumps(own_part) if own_part else None
-        if was and was.open == open_text:
+        if was and (was.open, was.own) == (open_text, own_text):
             return
     seq = turn.next()
     if was and was.open is not None:
