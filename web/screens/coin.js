@@ -92,6 +92,7 @@ export function open(ui, { id: typed }) {
   function more() {
     const owner = Boolean(card.own);
     const list = [
+      ...(HELD.includes(card.state) ? [['trade', 'Trade it', 'sync', 'It goes out, something comes in']] : []),
       ['checks', 'Identification checklist', 'fits'],
       ['price', owner ? 'Change the asking price or floor' : 'Change the asking price', 'sell'],
       ...(owner && !card.own.purchase && HELD.includes(card.state) ? [['buy', 'Record what it cost', 'buy']] : []),
@@ -100,7 +101,7 @@ export function open(ui, { id: typed }) {
     ];
     ui.sheet('More for this coin', () => options(list, null, async (what) => {
       ui.closeSheet();
-      if (['checks', 'buy', 'price'].includes(what)) ui.go(`/c/${id}/${what}`);
+      if (['trade', 'checks', 'buy', 'price'].includes(what)) ui.go(`/c/${id}/${what}`);
       if (what === 'undo') await undoLast(ui);
       if (what === 'copy') {
         await navigator.clipboard?.writeText(showId(id)).then(() => ui.say('ID copied.'), () => ui.say(`The ID is ${showId(id)}.`));
