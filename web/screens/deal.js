@@ -14,7 +14,7 @@ import { makeFinder } from '../parts/deal-find.js';
 import { comingLine, goingLine } from '../parts/deal-lines.js';
 import { readDeal } from '../parts/deal-read.js';
 import { dealOf } from '../parts/deal-said.js';
-import { dealWith, dropDeal, freshDeal, keepDeal, keptDeals } from '../parts/deals-kept.js';
+import { dealWith, dropDeal, freshDeal, keepDeal, keptDeals, kindOf } from '../parts/deals-kept.js';
 import { asideSheet, dropSheet, DONE, SPLITS, TITLES } from '../parts/deal-words.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { partyField } from '../parts/party.js';
@@ -25,6 +25,8 @@ import { undoLast } from '../parts/undo.js';
 import { count, HELD } from '../parts/words.js';
 import { takeOver } from '../naming/kept.js';
 import { partOf } from '../deal/lot.js';
+
+const told = (said, done = false) => ({ done, said });
 
 export function open(ui, { id: given }, { path } = {}) {
   const { engine } = ui;
@@ -44,7 +46,7 @@ export function open(ui, { id: given }, { path } = {}) {
   let over = null; // what stands over the deal: the finder, a coin that comes in
   const screen = {
     form: true, view, close, changed: refresh,
-    get title() { return TITLES[current()?.kind ?? 'none']; },
+    get title() { return TITLES[(deal && kindOf(deal)) ?? 'none']; },
     get full() { return over?.scanning?.() ?? false; },
   };
   load();
@@ -121,9 +123,9 @@ export function open(ui, { id: given }, { path } = {}) {
     return Number.isInteger(many) && many > 0 ? many : undefined;
   }
 
-  const current = () => (deal ? readDeal(ui, form, deal, { cards, shows, estimates }) : null);
-  const has = (id) => deal.out.includes(id) || deal.come.some((row) => row.id === id);
-  const told = (said, done = false) => ({ done, said });
+  function has(id) {
+    return deal.out.includes(id) || deal.come.some((row) => row.id === id);
+  }
 
   function lay(view) {
     over?.close();
@@ -219,7 +221,7 @@ export function open(ui, { id: given }, { path } = {}) {
 
   async function record(event) {
     event.preventDefault();
-    const read = current();
+    const read = readDeal(ui, form, deal, { cards, shows, estimates });
     if (!read.kind) { ui.say('Add a coin to the one side or the other first.', { tone: 'bad' }); return; }
     if (Object.keys(read.wrong).length) { form.fail(read.wrong); return; }
     if (below(read).length && !agreed) { agreed = true; ui.update(); return; }
@@ -248,7 +250,7 @@ export function open(ui, { id: given }, { path } = {}) {
   function view() {
     if (!deal) return head(ui, { title: TITLES.none, back: '/', close: true });
     if (over) return over.view();
-    const read = current();
+    const read = readDeal(ui, form, deal, { cards, shows, estimates });
     const { kind, out, come } = read;
     const owner = engine.state.role === 'owner';
     if (!costsHidden() || deal.values.split === 'estimate') estimate(read);
@@ -273,7 +275,9 @@ export function open(ui, { id: given }, { path } = {}) {
       ${kept.length ? html`<button type="button" class="button plain left" @click=${() => asideSheet(ui, kept, begin)}>${icon('wait')}${count(kept.length, 'other deal')} begun</button>` : nothing}`;
   }
 
-  const sumOf = (title, cents) => html`<header class="side"><h2>${title}</h2>${cents === null ? nothing : html`<b class="money" role="status">${show(cents, engine.state.currency)}</b>`}</header>`;
+  function sumOf(title, cents) {
+    return html`<header class="side"><h2>${title}</h2>${cents === null ? nothing : html`<b class="money" role="status">${show(cents, engine.state.currency)}</b>`}</header>`;
+  }
 
   function goes(read) {
     const { kind, out, several, forAll, gross } = read;

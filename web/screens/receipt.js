@@ -49,8 +49,13 @@ export function open(ui, { fact: id }) {
     ui.update();
   }
 
-  const file = () => new File([blob], `receipt-${id.slice(-6)}.png`, { type: 'image/png' });
-  const can = () => blob && navigator.canShare?.({ files: [file()] });
+  function file() {
+    return new File([blob], `receipt-${id.slice(-6)}.png`, { type: 'image/png' });
+  }
+
+  function can() {
+    return blob !== null && navigator.canShare?.({ files: [file()] });
+  }
 
   async function share() {
     try {
