@@ -27,7 +27,7 @@ export function dealFigures(ui, { kind, out, come, costs, agreed, gross, boot },
   const spent = sum(costs.map(({ cents }) => cents));
   const fetched = kind === 'ticket' ? agreed : gross;
   const { profit, margin } = at(fetched, cost === null ? null : cost + spent);
-  const gain = profit === null ? nothing : html`<b class="figures ${profit < 0 ? 'bad' : 'good'}">${show(profit, currency, { sign: true })}</b>${margin === null ? nothing : html` <span class="soft small figures">${margin.replace('-', '−')}%</span>`}`;
+  const gain = profit === null ? nothing : html`<b class="figures ${profit < 0 ? 'bad' : 'good'}">${show(profit, currency, { sign: true })}</b>${margin === null ? nothing : html` <span class="soft small">margin <span class="figures">${margin.replace('-', '−')}%</span></span>`}`;
   return html`<dl class="ledger figures-of-deal">
     ${out.length ? html`${line('Cost of what goes out', cost === null ? html`<span class="soft">not known</span>` : money(cost))}
       ${profit === null ? nothing : line(profit < 0 ? 'Loss over cost' : 'Gain over cost', gain)}

@@ -7,6 +7,9 @@ import { count } from './words.js';
 
 export const TITLES = { none: 'Deal', ticket: 'Record a sale', purchase: 'Record a purchase', trade: 'Record a trade' };
 
+// What keeps it, and its sign.
+export const BUTTONS = { ticket: ['Record the sale', 'sell'], purchase: ['Record the purchase', 'buy'], trade: ['Record the trade', 'sync'] };
+
 export const SPLITS = [['even', 'Evenly over the pieces'], ['weights', 'By shares that you type'], ['estimate', 'By the desk’s estimates'], ['face', 'By face value']];
 
 // What is said when a deal is recorded, by kind of entry.

@@ -20,14 +20,17 @@ export function checkTerms(ui, form, price, wrong) {
   if (values.taxing === 'exempt' && !values.reason.trim()) wrong.reason = 'A sale without tax needs the reason on the certificate, such as resale.';
 }
 
-export function termFields(ui, form, price) {
+export function toPay(ui, form, price) {
   const { currency } = ui.engine.state;
-  const { values } = form;
   const sums = sum(ui, form, price);
+  return Number.isSafeInteger(sums.total) ? html`<p class="sum" role="status"><span>${sums.tax ? `To pay, with ${show(sums.tax, currency)} tax` : 'To pay'}</span><b class="money">${show(sums.total, currency)}</b></p>` : nothing;
+}
+
+export function termFields(ui, form) {
+  const { values } = form;
   return html`${amount(ui, form, 'discount', 'Discount', { help: 'Taken off the price.' })}
     <div class="field"><span class="label">Sales tax</span>${segments('taxing', values.taxing, TAXING, (value) => form.set('taxing', value || 'none'), 'Sales tax')}</div>
     ${values.taxing === 'rate' ? text(form, 'rate', 'Tax rate in per cent', { mode: 'decimal', max: 10 }) : nothing}
     ${values.taxing === 'exempt' ? html`${text(form, 'certificate', 'Certificate number', { max: 80 })}${text(form, 'reason', 'Reason', { max: 200, hint: 'Resale' })}` : nothing}
-    ${Number.isSafeInteger(sums.total) ? html`<p class="sum" role="status"><span>${sums.tax ? `To pay, with ${show(sums.tax, currency)} tax` : 'To pay'}</span><b class="money">${show(sums.total, currency)}</b></p>` : nothing}
     <p class="soft small">What is taxed, and at which rate, is for the state and the place to say; ask them or a licensed preparer.</p>`;
 }

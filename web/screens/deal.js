@@ -2,25 +2,20 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { amount, area, choice, date, makeForm, segments, submit, typed } from '../parts/field.js';
+import { makeForm, submit, typed } from '../parts/field.js';
 import { show } from '../parts/money.js';
 import { coinValues } from '../parts/coin-fields.js';
-import { costButton } from '../parts/coin-money.js';
 import { costsHidden, hideCosts } from '../parts/discretion.js';
-import { costFields } from '../parts/cost-lines.js';
 import { makeCoinView } from '../parts/deal-coin.js';
-import { dealFigures, readEstimates } from '../parts/deal-figures.js';
+import { readEstimates } from '../parts/deal-figures.js';
 import { makeFinder } from '../parts/deal-find.js';
-import { comingLine, goingLine } from '../parts/deal-lines.js';
 import { readDeal } from '../parts/deal-read.js';
 import { dealOf } from '../parts/deal-said.js';
+import { belowFloor, dealView } from '../parts/deal-view.js';
+import { asideSheet, BUTTONS, DONE, dropSheet, TITLES } from '../parts/deal-words.js';
 import { dealWith, dropDeal, freshDeal, keepDeal, keptDeals, kindOf } from '../parts/deals-kept.js';
-import { asideSheet, dropSheet, DONE, SPLITS, TITLES } from '../parts/deal-words.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
-import { partyField } from '../parts/party.js';
-import { paidFields } from '../parts/payments.js';
-import { termFields } from '../parts/sale-terms.js';
-import { currentShow, showField } from '../parts/show-field.js';
+import { currentShow } from '../parts/show-field.js';
 import { undoLast } from '../parts/undo.js';
 import { count, HELD } from '../parts/words.js';
 import { takeOver } from '../naming/kept.js';
@@ -215,16 +210,12 @@ export function open(ui, { id: given }, { path } = {}) {
     ui.go('/', { replace: true });
   }
 
-  function below({ kind, out }) {
-    return out.filter((row) => row.part?.floor && (kind === 'ticket' ? row.net : row.price) !== null && (kind === 'ticket' ? row.net : row.price) < row.part.floor);
-  }
-
   async function record(event) {
     event.preventDefault();
     const read = readDeal(ui, form, deal, { cards, shows, estimates });
     if (!read.kind) { ui.say('Add a coin to the one side or the other first.', { tone: 'bad' }); return; }
     if (Object.keys(read.wrong).length) { form.fail(read.wrong); return; }
-    if (below(read).length && !agreed) { agreed = true; ui.update(); return; }
+    if (belowFloor(read).length && !agreed) { agreed = true; ui.update(); return; }
     await form.run(async () => {
       const { kind, body } = read.entry;
       const made = await engine.record(kind, body);
@@ -251,85 +242,23 @@ export function open(ui, { id: given }, { path } = {}) {
     if (!deal) return head(ui, { title: TITLES.none, back: '/', close: true });
     if (over) return over.view();
     const read = readDeal(ui, form, deal, { cards, shows, estimates });
-    const { kind, out, come } = read;
-    const owner = engine.state.role === 'owner';
+    const { kind } = read;
     if (!costsHidden() || deal.values.split === 'estimate') estimate(read);
+    const acts = { find, drop, edit, newId: () => comeIn(engine.newId(), { drawn: true }), both: () => { both = true; ui.update(); } };
+    const below = agreed && belowFloor(read).length;
+    const [words, sign] = BUTTONS[kind] ?? [];
     return html`<form class="fill" @submit=${record} novalidate>${head(ui, { title: TITLES[kind ?? 'none'], back: given ? `/c/${given}` : '/', close: true })}
       <div class="body gap">${whyRefused(refused)}${others()}
-        ${out.length || !come.length || both ? goes(read) : nothing}
-        ${come.length || !out.length || both ? comes(read) : nothing}
-        ${kind && !both && kind !== 'trade' ? html`<button type="button" class="button plain left" @click=${() => { both = true; ui.update(); }}>${icon('sync')}${out.length ? 'Trade: something comes in for it' : 'Trade: something goes out for it'}</button>` : nothing}
-        ${kind === 'trade' ? boot(read) : nothing}
-        ${kind ? html`${floor(read)}
-          ${owner && (out.length || come.length) ? html`${costButton(ui)}${costsHidden() ? nothing : dealFigures(ui, read, estimates)}` : nothing}
-          ${terms(read)}` : html`<p class="soft">A coin that goes out for money is a sale, one that comes in is a purchase, and both are a trade.</p>`}
+        ${dealView(ui, { form, deal, read, shows, estimates, both, agreed, acts })}
         ${keptDeals().some((one) => one.key === deal.key) ? html`<div class="row wrap"><button type="button" class="button grow" @click=${setAside}>${icon('wait')}Set aside</button>
           <button type="button" class="button grow" @click=${() => dropSheet(ui, () => { dropDeal(deal); begin(null); })}>${icon('close')}Start over</button></div>` : nothing}
       </div>
-      ${kind ? submit(form, agreed && below(read).length ? (kind === 'trade' ? 'Trade below the floor' : 'Sell below the floor') : `Record the ${kind === 'ticket' ? 'sale' : kind}`, kind === 'purchase' ? 'buy' : kind === 'trade' ? 'sync' : 'sell') : nothing}</form>`;
+      ${kind ? submit(form, below ? (kind === 'trade' ? 'Trade below the floor' : 'Sell below the floor') : words, sign) : nothing}</form>`;
   }
 
   function others() {
     const kept = keptDeals().filter((one) => one.key !== deal.key);
     return html`${continued && !refused ? html`<p class="small soft">Continued from what was begun here.</p>` : nothing}
       ${kept.length ? html`<button type="button" class="button plain left" @click=${() => asideSheet(ui, kept, begin)}>${icon('wait')}${count(kept.length, 'other deal')} begun</button>` : nothing}`;
-  }
-
-  function sumOf(title, cents) {
-    return html`<header class="side"><h2>${title}</h2>${cents === null ? nothing : html`<b class="money" role="status">${show(cents, engine.state.currency)}</b>`}</header>`;
-  }
-
-  function goes(read) {
-    const { kind, out, several, forAll, gross } = read;
-    const label = kind === 'trade' ? 'Value' : 'Price';
-    return html`<section aria-label="Goes out">${sumOf('Goes out', out.length > 1 || kind === 'trade' ? (kind === 'trade' ? out.reduce((sum, one) => sum + (one.price ?? 0), 0) : gross) : null)}
-      <ul class="deal-lines">${out.map((row) => goingLine(ui, form, row, { alone: out.length === 1 && kind !== 'trade', label, forAll, drop }))}</ul>
-      ${several && kind === 'ticket' ? pricing('One price for all of them', forAll) : nothing}
-      <div class="row wrap"><button type="button" class="button grow" @click=${() => find('out', true)}>${icon('scan')}${out.length ? 'Scan another' : 'Scan a label'}</button>
-        <button type="button" class="button grow" @click=${() => find('out', false)}>${icon('search')}Find${out.length ? ' another' : ' a coin'}</button></div></section>`;
-  }
-
-  function comes(read) {
-    const { kind, come, several, forAll, gross } = read;
-    const label = kind === 'trade' ? 'Value' : !forAll ? 'Price' : deal.values.split === 'weights' ? 'Share' : null;
-    return html`<section aria-label="Comes in">${sumOf('Comes in', come.length > 1 || kind === 'trade' ? (kind === 'trade' ? come.reduce((sum, one) => sum + (one.price ?? 0), 0) : gross) : null)}
-      <ul class="deal-lines">${come.map((row) => comingLine(ui, form, row, { alone: come.length === 1 && kind !== 'trade', label, edit, drop }))}</ul>
-      ${several && kind === 'purchase' ? html`${pricing('Price for all of them', forAll)}
-        ${forAll ? html`<div class=${form.wrong.split ? 'field broken' : ''}>${choice(form, 'split', 'Shared over the coins', SPLITS.filter(([key]) => key !== 'estimate' || engine.state.role === 'owner'))}${form.wrong.split ? html`<p class="wrong">${form.wrong.split}</p>` : nothing}</div>` : nothing}` : nothing}
-      <div class="row wrap"><button type="button" class="button grow" @click=${() => find('in', true)}>${icon('scan')}Scan a blank label</button>
-        <button type="button" class="button grow" @click=${() => comeIn(engine.newId(), { drawn: true })}>${icon('add')}New ID</button></div></section>`;
-  }
-
-  function pricing(all, forAll) {
-    return html`${segments('pricing', deal.values.pricing, [['each', 'Each its price'], ['all', 'One price']], (value) => form.set('pricing', value || 'each'), 'Pricing')}
-      ${forAll ? amount(ui, form, 'all', all) : nothing}`;
-  }
-
-  function boot({ boot: cents }) {
-    return html`<p class="sum" role="status"><span>${cents ? (cents > 0 ? 'They pay you, to be even' : 'You pay them, to be even') : 'The sides are even'}</span>
-      ${cents ? html`<b class="money">${show(Math.abs(cents), engine.state.currency)}</b>` : nothing}</p>`;
-  }
-
-  function floor(read) {
-    const low = below(read);
-    if (!low.length || (costsHidden() && !agreed)) return nothing;
-    const how = read.kind === 'trade' ? 'trade' : 'sell';
-    const shown = costsHidden() ? '.' : html` of <b class="money">${show(low[0].part.floor, engine.state.currency)}</b>${low.length > 1 ? html`, and ${count(low.length - 1, 'other coin')} below its own` : nothing}.`;
-    return html`<div class="callout warn" role="alert">${icon('warn')}<p>Below the floor${shown} ${agreed ? `Press again to ${how} below it.` : nothing}</p></div>`;
-  }
-
-  function terms(read) {
-    const { kind, due, gross } = read;
-    const buying = kind === 'purchase';
-    const costs = costFields(ui, form, deal, buying ? { label: 'Added cost', add: 'Fee, tax, shipping', first: 'fee' }
-      : { label: kind === 'trade' ? 'Cost of the trade' : 'Cost of selling', add: kind === 'trade' ? 'A cost of the trade' : 'A cost of selling', first: kind === 'trade' ? 'shipping' : 'fee' });
-    return html`${buying ? html`${costs}<p class="sum"><span>All in</span><b class="money" role="status">${show(due, engine.state.currency)}</b></p>` : nothing}
-      ${kind === 'ticket' ? termFields(ui, form, gross) : nothing}
-      ${kind === 'trade' && !due ? nothing : paidFields(ui, form, deal, due)}
-      ${partyField(form, kind)}
-      <div class="pair">${date(form, 'date', 'Date')}${showField(form, shows)}</div>
-      ${buying ? nothing : costs}
-      ${area(form, 'note', 'Note', { rows: 2 })}
-      <p class="soft small">${kind === 'trade' ? 'A trade may be taxed as a sale; ask the state or a licensed preparer. ' : ''}Large cash payments may have to be reported; your local rules decide.</p>`;
   }
 }
