@@ -52,6 +52,9 @@ function why(card, held, rows) {
   return rows ? `No evidence near ${card.grade}: nothing is said further than one rung from a recorded sale.` : `No evidence for ${card.grade}.`;
 }
 
+/** Cents of one piece in the middle of the estimate, or null. `held` as readWorth(card) has it. */
+export const estimate = (ui, card, held) => rowsFor(held, card)?.find(([each]) => each === gradeNumber(ui, card))?.[2] ?? null;
+
 /** The number that counts of a grade: the net grade's where there is one. */
 function gradeNumber(ui, { grade = '' }) {
   const counted = grade.split(' net ')[1] ?? grade;

@@ -2,9 +2,9 @@
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { coinValues } from './coin-fields.js';
+import { holds } from './deal-said.js';
 
 const KEY = 'exergue.mending'; // survives a reload of the form, not the tab
-const SALE = ['coin', 'price', 'date', 'payment', 'to', 'note', 'show', 'costs'];
 const within = (table, names) => Object.keys(table).every((name) => names.includes(name));
 
 const one = (rows = []) => rows.length < 2;
@@ -29,11 +29,12 @@ const memoIn = ({ coins: [row, ...others] }, known) => (!others.length && within
 // The address of the form that holds all that this entry says, or null. `known`: its coin is on this phone.
 export function formOf({ kind, body }, known) {
   const [only, ...others] = body.bought ?? [];
-  if (kind === 'purchase') return !others.length && within(only.set, Object.keys(coinValues())) ? `/c/${only.coin}/buy` : null;
+  if (kind === 'purchase' && !others.length && !body.payments) return within(only.set, Object.keys(coinValues())) ? `/c/${only.coin}/buy` : null;
+  if (['purchase', 'ticket', 'trade'].includes(kind)) return holds({ kind, body }) ? '/deal' : null;
   if (kind === 'memo' && body.way === 'in') return memoIn(body, known);
   if (!known) return null;
   if (kind === 'note') return `/c/${body.coin}/note`;
-  if (kind === 'sale') return within(body, SALE) && (body.costs ?? []).length < 2 ? `/c/${body.coin}/sell` : null;
+  if (kind === 'sale') return holds({ kind, body }) ? `/c/${body.coin}/sell` : null;
   if (MOVES[kind]) return MOVES[kind](body);
   if (kind !== 'coin.edit') return null;
   return within(body.set, ['place']) ? `/c/${body.coin}/move` : within(body.set, ['ask', 'floor']) ? `/c/${body.coin}/price` : null;

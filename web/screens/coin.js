@@ -106,6 +106,7 @@ export function open(ui, { id: typed }) {
     const owner = Boolean(card.own);
     const list = [
       ...(CAN.sell(card) === '' && card.state !== 'in stock' && !card.theirs ? [['sell', 'Sell', 'sell', `It is ${card.state}`]] : []),
+      ...(HELD.includes(card.state) && !card.theirs ? [['trade', 'Trade it', 'sync', 'It goes out, something comes in']] : []),
       ...doings(card, sales),
       ['checks', 'Identification checklist', 'fits'],
       ['price', owner ? 'Change the asking price or floor' : 'Change the asking price', 'sell'],

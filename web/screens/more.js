@@ -23,6 +23,7 @@ export function open(ui) {
       ${browserTab() && (canInstall() || onIos()) ? html`<div class="callout">${icon('phone')}<div class="stack"><p><b>Put it on the home screen.</b> ${onIos() ? 'Press Share, then Add to Home Screen. In a tab, this phone’s system may drop entries after a week without use; pair inside the installed app.' : 'It opens at once, full screen, and its data is kept more safely.'}</p>
         ${canInstall() ? html`<button class="button" @click=${() => install().then(ui.update)}>Install</button>` : nothing}</div></div>` : nothing}
       <ul class="menu">
+        ${link('/deal', 'sync', 'Deals', 'Several coins sold, bought or traded at once; deals begun')}
         ${link('/buy', 'buy', 'Record a purchase', 'On a new ID drawn here')}
         ${state.role === 'owner' ? link('/memo-in', 'show', 'Take in on memo or consignment', 'Somebody’s coin in your case') : nothing}
         ${link('/types', 'glass', 'Types', 'The catalogue, series by series; a coin named by what it shows')}

@@ -133,6 +133,7 @@ export function open(ui, { id: given }) {
     return html`<form class="fill" @submit=${record} novalidate>${bar}
       <div class="body gap">${whyRefused(refused)}${forWant()}
         ${card ? slip(ui, card) : html`<p class="slip-id"><span class="soft small">${given ? 'Label' : 'New ID: write it on the holder'}</span><b class="id">${showId(id)}</b></p>
+          ${given ? nothing : html`<a class="button plain left" href="/deal">${icon('sync')}Several coins, or a trade</a>`}
           ${continued && !refused ? html`<p class="small soft">Continued from what was begun here. <button type="button" class="button plain" @click=${again}>Start over</button></p>` : nothing}
           ${coinFields(ui, form, places)}`}
         <fieldset class="group"><legend>What it cost</legend>

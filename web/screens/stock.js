@@ -67,7 +67,7 @@ export function open(ui) {
   return { title: 'Stock', changed: ask, view, beside };
 
   function view() {
-    return html`${head(ui, { title: engine.state.bookName || 'Stock' })}
+    return html`${head(ui, { title: engine.state.bookName || 'Stock', extra: html`<a class="button plain" href="/deal">${icon('sync')}Deal</a>` })}
       <div class="finder">
         <div class="search">${icon('search')}
           <input type="search" aria-label="Search the stock" placeholder="Type, date, grade, ID, note" .value=${text} @input=${type}
