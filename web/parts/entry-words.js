@@ -5,7 +5,7 @@ import { ANSWERS } from './coin-checks.js';
 
 const FIELDS = { ask: 'asking price', certified_by: 'certified by', denom: 'denomination', year: 'date' };
 
-export const entryCoin = ({ body }) => body.coin ?? body.bought?.[0]?.coin ?? body.sold?.[0]?.coin ?? null;
+export const entryCoin = ({ body }) => body.coin ?? body.bought?.[0]?.coin ?? body.sold?.[0]?.coin ?? body.out?.[0]?.coin ?? null;
 
 // {what, detail}; reads the body as this phone wrote it.
 export function entryWords(fact, { currency, reference, typeKey }) {
@@ -13,6 +13,7 @@ export function entryWords(fact, { currency, reference, typeKey }) {
   switch (kind) {
     case 'sale': return { sign: 'sell', what: `Sale for ${show(body.price, currency)}`, detail: body.to ? `to ${body.to}` : '' };
     case 'ticket': return { sign: 'sell', what: `Sale for ${show(body.price, currency)}`, detail: body.to ? `to ${body.to}` : '' };
+    case 'trade': return { sign: 'sync', what: body.boot ? `Trade, ${show(Math.abs(body.boot), currency)} ${body.boot > 0 ? 'received' : 'paid'}` : 'Trade, even', detail: body.with ? `with ${body.with}` : '' };
     case 'purchase': return { sign: 'buy', what: `Purchase for ${show(body.costs.reduce((sum, line) => sum + line.cents, 0), currency)}`, detail: body.from ? `from ${body.from}` : '' };
     case 'coin.edit': return 'place' in body.set ? { sign: 'move', what: body.set.place ? `Moved to ${body.set.place}` : 'Place cleared', detail: '' }
       : { sign: 'note', what: `Changed: ${Object.keys(body.set).map((name) => FIELDS[name] ?? name).join(', ')}`, detail: '' };
