@@ -7,13 +7,13 @@ from screens.conftest import CLASSIC, DRAPED, WANT
 from support import browser as browsers
 
 pytestmark = pytest.mark.browser
-PLACES = ["/", f"/c/{DRAPED}", f"/c/{DRAPED}/checks", f"/c/{DRAPED}/sell", f"/c/{CLASSIC}/move", f"/c/{CLASSIC}/note", f"/c/{CLASSIC}/price",
+PLACES = ["/", f"/c/{DRAPED}", f"/c/{DRAPED}/checks", f"/c/{DRAPED}/sell", f"/c/{DRAPED}/trade", "/deal", f"/c/{CLASSIC}/move", f"/c/{CLASSIC}/note", f"/c/{CLASSIC}/price",
           f"/c/{CLASSIC}/photo", f"/c/{CLASSIC}/cost", f"/c/{CLASSIC}/away", f"/c/{CLASSIC}/memo", f"/c/{CLASSIC}/lost",
           f"/c/{CLASSIC}/held", f"/c/{CLASSIC}/back", "/memo-in", "/c/0000000000", "/c/0000000001", "/buy", "/scan", "/wants", f"/wants/{WANT}", "/entries",
           "/more", "/more/shows", "/more/ready", "/more/about", "/more/leave", "/types", "/types/half-cent",
           "/types/half-cent/classic-head", "/name"]  # fmt: skip
 SHEETS = [("/", "State"), (f"/c/{DRAPED}", "More"), ("/buy", "Grade"), ("/buy", "Type"), ("/buy", "Denomination"), ("/name", "Answer another"),
-          ("/name", "Settings")]
+      ("/name", "Settings")]
 
 
 def faults(page):

@@ -21,7 +21,11 @@ export function freshDeal() {
 
 export const keptDeals = () => readDraft(NAME) ?? [];
 
-export const keepDeal = (deal) => keepDraft(NAME, [deal, ...keptDeals().filter((one) => one.key !== deal.key)]);
+/** Keep it as the newest; only the newest is gone on with by itself. */
+export function keepDeal(deal) {
+  const others = keptDeals().filter((one) => one.key !== deal.key);
+  keepDraft(NAME, [deal, ...others.map((one) => ({ ...one, aside: one.aside || !deal.aside }))]);
+}
 
 export const dropDeal = (deal) => keepDraft(NAME, keptDeals().filter((one) => one.key !== deal.key));
 

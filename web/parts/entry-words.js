@@ -8,7 +8,11 @@ const FIELDS = { ask: 'asking price', certified_by: 'certified by', denom: 'deno
 const AWAY = { grading: ' for grading', conservation: ' for conservation', display: ' for display' };
 const many = (coins) => (coins?.length > 1 ? `, ${count(coins.length, 'coin')}` : '');
 
-export const entryCoin = ({ body }) => body.coin ?? body.bought?.[0]?.coin ?? body.sold?.[0]?.coin ?? body.coins?.[0]?.coin ?? body.coins?.[0] ?? null;
+// The coin that an entry names first.
+export function entryCoin({ body }) {
+  const first = ['bought', 'sold', 'out', 'in', 'coins'].map((name) => body[name]?.[0]).find(Boolean);
+  return body.coin ?? first?.coin ?? first ?? null;
+}
 
 // {what, detail}; reads the body as this phone wrote it.
 export function entryWords(fact, { currency, reference, typeKey }) {
@@ -16,6 +20,7 @@ export function entryWords(fact, { currency, reference, typeKey }) {
   switch (kind) {
     case 'sale': return { sign: 'sell', what: `Sale for ${show(body.price, currency)}`, detail: body.to ? `to ${body.to}` : '' };
     case 'ticket': return { sign: 'sell', what: `Sale for ${show(body.price, currency)}`, detail: body.to ? `to ${body.to}` : '' };
+    case 'trade': return { sign: 'sync', what: body.boot ? `Trade, ${show(Math.abs(body.boot), currency)} ${body.boot > 0 ? 'received' : 'paid'}` : 'Trade, even', detail: body.with ? `with ${body.with}` : '' };
     case 'purchase': return { sign: 'buy', what: `Purchase for ${show(body.costs.reduce((sum, line) => sum + line.cents, 0), currency)}`, detail: body.from ? `from ${body.from}` : '' };
     case 'coin.edit': return 'place' in body.set ? { sign: 'move', what: body.set.place ? `Moved to ${body.set.place}` : 'Place cleared', detail: '' }
       : { sign: 'note', what: `Changed: ${Object.keys(body.set).map((name) => FIELDS[name] ?? name).join(', ')}`, detail: '' };

@@ -6,8 +6,8 @@ const INK = '#1F1B14';
 const SOFT = '#5B5345';
 const SANS = '"Source Sans 3", system-ui, sans-serif';
 const SERIF = '"Source Serif 4", Georgia, serif';
-const FONTS = { title: `600 64px ${SERIF}`, plain: `400 40px ${SANS}`, bold: `600 44px ${SANS}`, small: `400 32px ${SANS}` };
-const HIGH = { title: 84, plain: 54, bold: 60, small: 44 };
+const FONTS = { title: `600 70px ${SERIF}`, plain: `400 46px ${SANS}`, bold: `600 52px ${SANS}`, small: `400 38px ${SANS}` };
+const HIGH = { title: 92, plain: 62, bold: 70, small: 50 };
 
 /** A PNG Blob of a receipt (deal/receipt.js). */
 export async function picture(receipt, money) {

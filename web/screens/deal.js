@@ -12,7 +12,7 @@ import { makeFinder } from '../parts/deal-find.js';
 import { readDeal } from '../parts/deal-read.js';
 import { dealOf } from '../parts/deal-said.js';
 import { belowFloor, dealView } from '../parts/deal-view.js';
-import { asideSheet, BUTTONS, DONE, dropSheet, TITLES } from '../parts/deal-words.js';
+import { asideSheet, BUTTONS, dealWords, DONE, dropSheet, TITLES } from '../parts/deal-words.js';
 import { dealWith, dropDeal, freshDeal, keepDeal, keptDeals, kindOf } from '../parts/deals-kept.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { currentShow } from '../parts/show-field.js';
@@ -203,6 +203,13 @@ export function open(ui, { id: given }, { path } = {}) {
     ui.update();
   }
 
+  // The coin of the card goes into the deal that was begun before.
+  async function addTo(one) {
+    await begin(one);
+    const { said, done } = await addOut(given);
+    ui.say(said, done ? {} : { tone: 'bad' });
+  }
+
   function setAside() {
     deal.aside = true;
     keepDeal(deal);
@@ -258,7 +265,9 @@ export function open(ui, { id: given }, { path } = {}) {
 
   function others() {
     const kept = keptDeals().filter((one) => one.key !== deal.key);
+    const join = given && deal.out.length === 1 && !keptDeals().some((one) => one.key === deal.key) ? kept.find((one) => !one.aside) : null;
     return html`${continued && !refused ? html`<p class="small soft">Continued from what was begun here.</p>` : nothing}
+      ${join ? html`<button type="button" class="button wide" @click=${() => addTo(join)}>${icon('add')}Add it to the deal begun: ${dealWords(join).toLowerCase()}</button>` : nothing}
       ${kept.length ? html`<button type="button" class="button plain left" @click=${() => asideSheet(ui, kept, begin)}>${icon('wait')}${count(kept.length, 'other deal')} begun</button>` : nothing}`;
   }
 }
