@@ -255,7 +255,8 @@ def test_a_later_cost_of_several_coins_shows_no_share_before_the_desk_has_made_i
 
 def told(card):
     """Whereabouts, the sale that stands, and in what list the stock shows it."""
-    return place(card) | {"sale": card["own"]["sale"] and card["own"]["sale"]["fact"]}
+    sale = card["own"]["sale"]
+    return place(card) | {"cost": card["own"]["cost"], "sale": sale and (sale["fact"], sale["gain"])}
 
 
 def listed(anna, keys):
@@ -266,7 +267,7 @@ def listed(anna, keys):
 
 
 def test_entries_in_an_odd_order_are_painted_as_the_desk_takes_them(anna, stocked):
-    again, never, gone, lent, undone = keys = stocked.ids[:5]
+    again, never, gone, lent, undone, graded = keys = stocked.ids[:6]
     day = {"date": "2026-03-17"}
     act(anna, "sale", coin=again, price=20_000, **day)
     first = last(anna, "sale")
@@ -281,6 +282,9 @@ def test_entries_in_an_odd_order_are_painted_as_the_desk_takes_them(anna, stocke
     unsold = last(anna, "sale")
     act(anna, "back", coins=[undone], **day)
     came = last(anna, "back")
+    act(anna, "sale", coin=graded, price=20_000, **day)
+    act(anna, "cost", coins=[{"coin": graded}], costs=[{"what": "grading", "cents": 3_500}], **day)
+    late = last(anna, "cost")
     anna.sync()
     assert anna.state()["refused"] == 0
     anna.context.set_offline(True)
@@ -289,9 +293,10 @@ def test_entries_in_an_odd_order_are_painted_as_the_desk_takes_them(anna, stocke
     act(anna, "void", of=away)  # sold since
     act(anna, "void", of=unsold)  # sold out of the memo, where it is again
     act(anna, "void", of=came)
+    act(anna, "void", of=late)  # a cost after the sale
     act(anna, "lost", coin=again, how="lost", **day)  # sold: it cannot be lost
     painted, rows = [told(anna.card(key)) for key in keys], listed(anna, keys)
-    assert list(rows.values()) == ["sold", "in stock", "sold", "on memo", "on memo"]
+    assert list(rows.values()) == ["sold", "in stock", "sold", "on memo", "on memo", "sold"]
     anna.context.set_offline(False)
     anna.sync()
     assert anna.state()["refused"] == 2

@@ -116,10 +116,8 @@ const BRUSHES = {
     const gone = own.sale || ['sold', 'traded', 'returned'].includes(card.state);
     own.costs = [...own.costs, ...body.costs.map(({ what, cents }) => ({ what, cents: alone ? cents : null, fact, date: body.date, ...(gone ? { after: true } : {}) }))];
     const total = sum(body.costs);
-    const more = (value, sign) => (value === null || value === undefined || !alone ? null : value + sign * total);
-    own.cost = own.cost === null ? null : more(own.cost, 1);
-    if (own.sale) own.sale.gain = more(own.sale.gain, -1);
-    for (const move of own.moves ?? []) if ('gain' in move) move.gain = more(move.gain, -1);
+    own.cost = own.cost === null || !alone ? null : own.cost + total;
+    for (const one of [own.sale, ...(own.moves ?? [])]) if (one?.gain != null) one.gain = alone && !card.pieces ? one.gain - total : null;
     return card;
   },
   check(card, { when, body: { key, answer, note = '' } }) {

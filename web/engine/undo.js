@@ -71,6 +71,7 @@ export const UNDO = {
     if (!card.own) return card;
     const lines = without(card.own.costs, fact);
     const gone = card.own.costs.filter((line) => line.fact === fact.id).reduce((sum, line) => sum + line.cents, 0);
+    for (const one of [card.own.sale, ...(card.own.moves ?? [])]) if (one?.gain != null) one.gain = card.pieces ? null : one.gain + gone;
     return Object.assign(card, { own: { ...card.own, costs: lines, cost: card.own.cost == null ? null : card.own.cost - gone } });
   },
   purchase: (card, fact) => uncome(card, fact.body.bought.find((row) => row.coin === card.id) ?? {}, fact),

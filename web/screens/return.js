@@ -55,7 +55,7 @@ export function open(ui, { id, of }) {
     },
     fields: (form) => html`
       ${lines[0] ? html`<p class="small soft">Sold on ${showDate(lines[0].date)}${lines[0].to ? ` to ${lines[0].to}` : ''}${lines[0].cents === null ? nothing : html`, for <span class="money">${show(lines[0].cents, currency)}</span>`}.</p>` : nothing}
-      ${lines.length > 1 ? html`<div class="field ticks" role="group" aria-labelledby="n-back"><span class="label" id="n-back">Coins that come back</span>${lines.map((line) => html`<label>
+      ${lines.length > 1 ? html`<div class="field ticked" role="group" aria-labelledby="n-back"><span class="label" id="n-back">Coins that come back</span>${lines.map((line) => html`<label>
         <input type="checkbox" .checked=${form.values.back.includes(line.card.id)} @change=${() => tick(form, line.card.id)}><span>${coinTitle(line.card)}
         <small>${[showId(line.card.id), line.card.pieces ? count(line.pieces, 'piece') : '', line.cents === null ? '' : show(line.cents, currency)].filter(Boolean).join(', ')}</small></span></label>`)}
         ${form.wrong.back ? html`<p class="wrong">${form.wrong.back}</p>` : nothing}</div>` : nothing}
