@@ -18,6 +18,13 @@ function uncome(card, row) {
   return card;
 }
 
+/** A lot without the pieces that a purchase had added. */
+function fewer(card, fact, pieces) {
+  Object.assign(card, { pieces: card.pieces - pieces, left: Math.max(0, card.left - pieces) });
+  if (card.own) Object.assign(card.own, { costs: without(card.own.costs, fact), cost: null });
+  return card;
+}
+
 /** kind of fact → (card, the undone fact) → card, or null where nothing is left of it. */
 export const UNDO = {
   sale(card, fact) {
@@ -27,7 +34,10 @@ export const UNDO = {
     return card;
   },
   ticket: (card, fact) => here(card, fact.body.sold),
-  return: (card) => Object.assign(card, { state: 'sold' }),
+  return(card, { body: { pieces } }) {
+    if (card.pieces && pieces) card.left = Math.max(0, card.left - pieces);
+    return Object.assign(card, card.pieces && pieces && card.left ? {} : { state: 'sold' });
+  },
   trade(card, fact) {
     const row = fact.body.in.find((one) => one.coin === card.id);
     return row ? uncome(card, row) : here(card, fact.body.out);
@@ -46,6 +56,8 @@ export const UNDO = {
     return Object.assign(card, { own: { ...card.own, costs: lines, cost: card.own.cost == null ? null : card.own.cost - gone } });
   },
   purchase(card, fact) {
+    const { set, pieces } = fact.body.bought.find((row) => row.coin === card.id) ?? {};
+    if (set && !Object.keys(set).length && pieces && card.pieces > pieces && card.own?.purchase?.fact !== fact.id) return fewer(card, fact, pieces);
     if (Object.keys(fact.body.bought.find((row) => row.coin === card.id)?.set ?? {}).length) return null; // it made the coin
     if (card.own) Object.assign(card.own, { costs: [], cost: null, purchase: null });
     return card;
