@@ -7,7 +7,7 @@ card and the accounts cannot say two things of a lot. Of a single coin without l
 import json
 from datetime import date
 
-from ..money import events
+from ..money import events, lots
 from ..money.books import Books
 from . import quick
 
@@ -75,6 +75,14 @@ def cost(made: Books, coin: str) -> tuple[int | None, int | None]:
 
 def _known(units) -> int | None:
     return None if any(unit.unknown for unit in units) else sum(unit.cents for unit in units)
+
+
+def next_cost(coin: str, pieces: int, count: int) -> int | None:
+    """What the next so many pieces cost that leave a lot of so many, first in first out; None: not known."""
+    parts = lots.pick(coin, worked(coin, pieces).records[coin].units, events.Out(coin, count), "fifo")
+    if any(unit.unknown for unit, _ in parts):
+        return None
+    return sum(lots.share(line.cents, unit.pieces, some) for unit, some in parts for line in unit.lines)
 
 
 def bearing(made: Books, coin: str) -> set[str]:

@@ -6,9 +6,9 @@ from flask import abort, g, render_template, request, url_for
 from wtforms import FieldList, FormField
 
 from ...labels import ids
-from ...money import lots, margin, salestax, shares
+from ...money import margin, salestax, shares
 from ...money.allocate import split
-from ...records import reading
+from ...records import reading, units
 from ...records.tables import Sale
 from .. import here
 from . import deal_coins, desk, words
@@ -118,7 +118,7 @@ def look(body: dict) -> dict:
         cost, held = card["own"]["cost"], card.get("pieces") or 1
         if held > 1 and cost is not None:
             left = card.get("left") or held
-            cost = lots.some(cost, held, held - left, row.get("pieces") or left)
+            cost = units.next_cost(row["coin"], held, min(row.get("pieces") or left, left))
         charges = sum(part)
         gain = None if cost is None else price - charges - cost
         ratio = None if gain is None else margin.margin(price, cost + charges)
