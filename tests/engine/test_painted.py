@@ -347,3 +347,18 @@ def test_a_helpers_phone_paints_the_same_states(stocked, phone):
     till.context.set_offline(False)
     till.sync()
     assert [place(stocked.card(key)) for key in keys] == painted
+
+
+def test_more_pieces_of_a_lot_and_a_cost_that_nobody_said(anna, stocked):
+    lot, unsaid, free = (anna.run("engine.newId()") for _ in range(3))
+    act(anna, "purchase", bought=[{"coin": lot, "set": SAID, "pieces": 10}], costs=COSTS, date="2026-03-14")
+    anna.sync()
+    anna.context.set_offline(True)
+    act(anna, "purchase", bought=[{"coin": lot, "set": {}, "pieces": 5}], costs=COSTS, date="2026-03-15")
+    act(anna, "purchase", bought=[{"coin": unsaid, "set": TYPED}], costs=[], date="2026-03-15")
+    act(anna, "purchase", bought=[{"coin": free, "set": TYPED}], costs=[{"what": "price", "cents": 0}], date="2026-03-15")
+    painted = [(place(anna.card(key)), anna.card(key)["own"]["cost"]) for key in (lot, unsaid, free)]
+    assert painted[0][0]["left"] == 15 and [cost for _, cost in painted] == [2 * 5_413, None, 0]
+    anna.context.set_offline(False)
+    anna.sync()
+    assert [(place(stocked.card(key)), stocked.card(key)["own"]["cost"]) for key in (lot, unsaid, free)] == painted

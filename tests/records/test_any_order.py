@@ -73,8 +73,8 @@ def play(book, number, steps):
     return coins
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(number=st.integers(0, 10**9), steps=st.integers(5, 60))
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(number=st.integers(0, 10**9), steps=st.integers(5, 45))
 def test_cards_and_accounts_agree_whatever_came_in_whatever_order(tmp_path_factory, number, steps):
     book = Book.create(tmp_path_factory.mktemp("book"))
     with book.connected():

@@ -49,13 +49,14 @@ export function traded(card, { id: fact, kind, body }, { pieces, value }) {
 export function gaveBack(card, { id: fact, kind, body }) {
   if (!card.own) {
     if (card.state !== 'sold' && !card.pieces) return card;
-    if (card.pieces) card.left = card.pieces; // how many of them is the desk's to say
+    if (card.pieces) card.left = Math.min(card.pieces, body.pieces ? card.left + body.pieces : card.pieces); // of all, how many is the desk's to say
     return here(card);
   }
   const sale = movesOf(card).find((one) => one.fact === body.of);
   if (!sale) return card;
+  const already = movesOf(card).filter((one) => one.kind === 'return' && one.of === body.of).reduce((sum, one) => sum + (one.pieces ?? 1), 0);
   const alone = body.coins?.length === 1 || sale.kind === 'sale';
-  move(card, { fact, kind, date: body.date, with: sale.with, cents: alone ? body.refund : null, pieces: sale.pieces, of: body.of });
+  move(card, { fact, kind, date: body.date, with: sale.with, cents: alone ? body.refund : null, pieces: body.pieces ?? (sale.pieces && sale.pieces - already), of: body.of });
   return card;
 }
 

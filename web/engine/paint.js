@@ -59,11 +59,27 @@ function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
   return painted;
 }
 
+/** Whether a purchase adds pieces to a lot that was bought: it says how many, and nothing else of the coin. */
+const tops = (card, row) => Boolean(card?.pieces && row.pieces && !Object.keys(row.set).length && card.own?.purchase !== null);
+
+function topped(card, fact, { bought, costs, date }, { pieces }) {
+  if (!card.left) card.state = 'in stock';
+  Object.assign(card, { pieces: card.pieces + pieces, left: card.left + pieces });
+  if (card.own) {
+    const known = bought.length === 1 && costs.length && card.own.cost != null; // else it is the desk's to say
+    card.own.cost = known ? card.own.cost + sum(costs) : null;
+    card.own.costs = [...card.own.costs, ...(known ? costs.map((line) => ({ ...line, fact, date })) : [])];
+    delete card.own.cost_left;
+  }
+  return card;
+}
+
 // kind of fact → (card, fact, {kind, id, owner}) → card
 const BRUSHES = {
   purchase(card, { id: fact, body }, { kind, id, owner }) {
     if (kind !== 'coin') return null; // the label is used, the want filled
     const row = body.bought.find((one) => one.coin === id);
+    if (tops(card, row)) return topped(card, fact, body, row);
     const painted = card ? ours(card) : newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
     if (!owner) return painted;
     const costs = body.bought.length === 1 ? body.costs : []; // a lot is split at the desk

@@ -39,8 +39,10 @@ const STEPS = {
     return true;
   },
   return(now, { of, pieces }) {
-    if ((now.out.get(of) ?? 0) < pieces) return false;
-    now.out.delete(of);
+    const gone = now.out.get(of) ?? 0;
+    if (gone < pieces) return false;
+    if (gone > pieces) now.out.set(of, gone - pieces);
+    else now.out.delete(of);
     if (!now.left) now.state = now.base;
     now.left += pieces;
     return true;

@@ -35,11 +35,24 @@ function uncome(card, row, fact) {
   return card;
 }
 
+/** A lot without the pieces that a purchase had added. */
+function fewer(card, fact, pieces) {
+  Object.assign(card, { pieces: card.pieces - pieces, left: Math.max(0, card.left - pieces) });
+  if (card.own) Object.assign(card.own, { costs: without(card.own.costs, fact), cost: null });
+  return card;
+}
+
 /** kind of fact → (card, the undone fact) → card, or null where nothing is left of it. */
 export const UNDO = {
   sale: (card, fact) => back(card, fact, unsold('sold', [])),
   ticket: (card, fact) => back(card, fact, unsold('sold', fact.body.sold)),
-  return: (card, fact) => back(card, fact, (one) => (one.state === 'in stock' ? Object.assign(one, { state: 'sold' }) : one)),
+  return(card, fact) {
+    const { pieces } = fact.body;
+    return back(card, fact, (one) => {
+      if (one.pieces && pieces) one.left = Math.max(0, one.left - pieces);
+      return one.state === 'in stock' && !(one.pieces && pieces && one.left) ? Object.assign(one, { state: 'sold' }) : one;
+    });
+  },
   trade(card, fact) {
     const row = fact.body.in.find((one) => one.coin === card.id);
     return row ? uncome(card, row, fact) : back(card, fact, unsold('traded', fact.body.out));
@@ -74,7 +87,11 @@ export const UNDO = {
     for (const one of [card.own.sale, ...(card.own.moves ?? [])]) if (one?.gain != null) one.gain = card.pieces ? null : one.gain + gone;
     return Object.assign(card, { own: { ...card.own, costs: lines, cost: card.own.cost == null ? null : card.own.cost - gone } });
   },
-  purchase: (card, fact) => uncome(card, fact.body.bought.find((row) => row.coin === card.id) ?? {}, fact),
+  purchase(card, fact) {
+    const { set = {}, pieces } = fact.body.bought.find((row) => row.coin === card.id) ?? {};
+    const added = !Object.keys(set).length && pieces && card.pieces > pieces && card.own?.purchase?.fact !== fact.id;
+    return added ? fewer(card, fact, pieces) : uncome(card, { set }, fact);
+  },
   'coin.add': () => null,
   'coin.edit': (card, fact) => edited(card, fact.body.base),
   note: (card, fact) => ({ ...card, notes: without(card.notes, fact) }),
