@@ -95,7 +95,7 @@ class LostForm(MoveForm):
 
 class LentRow(Row):
     coin = CoinIdField("Coin’s ID")
-    net = MoneyField("Agreed for its owner")
+    net = MoneyField("You are to have")
 
 
 class MemoForm(MoveForm):

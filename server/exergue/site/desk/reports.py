@@ -75,6 +75,11 @@ def tables(made: model.Report) -> list[dict]:
     return [_table(made, section) for section in made.sections]
 
 
+def _looks(column: model.Column) -> str:
+    """The class of a column: figures stand right, days, IDs and grades on one line."""
+    return "num" if column.kind in ALIGNED else "nowrap" if column.kind == model.DATE or column.key in ("coin", "grade") else ""
+
+
 def _table(made: model.Report, section: model.Section) -> dict:
     columns = [column for column in made.columns_of(section) if column.kind != model.PHOTO]
 
@@ -82,7 +87,7 @@ def _table(made: model.Report, section: model.Section) -> dict:
         return [shown(row.get(column.key), column.kind, g.currency) for column in columns]
 
     return {
-        "section": section, "heads": [(column.heading, column.kind in ALIGNED) for column in columns],
+        "section": section, "heads": [(column.heading, _looks(column)) for column in columns],
         "rows": [cells(row) for row in section.rows[:MOST]], "totals": [cells(row) for row in section.totals],
         "more": max(0, len(section.rows) - MOST),
     }  # fmt: skip
