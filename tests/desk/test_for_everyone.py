@@ -9,6 +9,7 @@ from werkzeug.serving import make_server
 
 pytestmark = pytest.mark.browser
 WANT, SHOW = "01890000-0000-7000-8000-000000000001", "01890000-0000-7000-8000-000000000002"
+SET = "01890000-0000-7000-8000-000000000003"
 NARROW = {"viewport": {"width": 320, "height": 640}}
 
 
@@ -21,6 +22,8 @@ def desk(app, ada, book, buy, phone):
     sale = book.act("sale", {"coin": sold, "price": 15_000, "date": "2026-05-02", "show": SHOW}).fact
     book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 8_800, "title": "A coin", "fee_included": False}})
     book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 12_000, "type": "half-cent/draped-bust", "denom": "half-cent", "grade": "VF-20"}})
+    book.act("set.add", {"goal": SET, "set": {"name": "Half cents", "slots": [
+        {"key": "d", "title": "Draped Bust", "types": ["half-cent/draped-bust"]}, {"key": "c", "title": "Classic Head", "types": ["half-cent/classic-head"]}]}})
     phone("coin.edit", {"coin": coin, "base": {"place": "x"}, "set": {"place": "Case 2"}})
     phone("note", {"coin": coin, "text": "from the phone"})
     paths = ["/", "/stock", "/stock?state=all&grade_from=x", f"/coins/{coin}", f"/coins/{sold}", f"/coins/{coin}/edit",
@@ -31,7 +34,9 @@ def desk(app, ada, book, buy, phone):
              "/reports/stock", "/reports/gains", "/reports/dealer", "/reports/cash", "/reports/dealer?from=x",
              "/journal", "/#nav", "/deals", "/deals?who=nobody", "/deals/purchase", f"/deals/sale?coin={coin}", "/deals/trade",
              "/deals/acquired", "/deals/money", "/deals/move/memo", "/deals/move/memo-in", f"/deals/move/cost?coin={coin}",
-             "/deals/move/lost", f"/deals/{sale}", f"/deals/{sale}/receipt", f"/deals/{sale}/return"]  # fmt: skip
+             "/deals/move/lost", f"/deals/{sale}", f"/deals/{sale}/receipt", f"/deals/{sale}/return", "/sets", "/sets/new", "/sets/new?template=denomination/dime",
+             f"/sets/{SET}", f"/sets/{SET}/edit", f"/sets/{SET}/wants", f"/sets/{SET}/slot?slot=d", f"/sets/{SET}/slot", "/plan",
+             f"/plan?set={SET}&budget=200&second=100&upgrades=y"]  # fmt: skip
     server = make_server("127.0.0.1", 0, app, threaded=True)
     thread = threading.Thread(target=server.serve_forever)
     thread.start()

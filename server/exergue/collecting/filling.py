@@ -62,11 +62,12 @@ def fill(slots: Sequence[Slot], pieces: Iterable[Piece], types: dict[str, Type])
                 unclear.append(Unclear(slot.key, piece.id, why))
     filled = assign.best(offers)
     used = set(filled.values())
+    in_use = sorted(used)
     filled = {slot.key: filled[slot.key] for slot in slots if slot.key in filled}
     costs = [held[coin].cost for coin in filled.values()]
     better = {}
     for slot, coin in filled.items():
-        rivals = [(offers[slot, other][0], other) for other in sorted(used) if (slot, other) in offers]
+        rivals = [(offers[slot, other][0], other) for other in in_use if (slot, other) in offers]
         top = max(rivals)
         if top[0] > offers[slot, coin][0]:
             better[slot] = top[1]

@@ -7,6 +7,7 @@ from flask_wtf import FlaskForm
 from wtforms import BooleanField
 
 from ...collecting.plan import IN_WORDS, Planner, changes
+from ...money import cents
 from ...records import planning, reading
 from . import desk, plan_picture
 from .forms import MoneyField, OneOf
@@ -31,18 +32,27 @@ class PlanForm(FlaskForm):
         given = [getattr(self, name).data for name in SHOWS]
         while given and given[-1] is None:
             given.pop()
-        return [cents or 0 for cents in given]
+        return [amount or 0 for amount in given]
 
 
 @desk.get("/plan")
 def plan():
     sets = reading.goals()
-    form = PlanForm(request.args)
+    asked = request.args.copy()
+    if "budget" not in asked and (planned := next_budget(date.today())):
+        asked["budget"] = cents.plain(planned, g.currency)
+    form = PlanForm(asked)
     form.set.offer([("", "The want list"), *((one["id"], one["name"] or "A set") for one in sets)])
     fits = form.validate()
     budgets = form.budgets() if fits else []
     said = answer(form.set.data, budgets, form.upgrades.data) if budgets else {}
     return render_template("desk/plan.html", form=form, words=IN_WORDS, what=planning.bought, **said)
+
+
+def next_budget(today: date) -> int | None:
+    """Cents that are set aside for the next show, or the one that is on; None where none is."""
+    coming = [show for show in reading.shows() if (show["ends"] or show["starts"]) >= today.isoformat()]
+    return coming[-1]["own"].get("budget") if coming else None
 
 
 def answer(key: str, budgets: list[int], upgrades: bool) -> dict:
@@ -54,6 +64,6 @@ def answer(key: str, budgets: list[int], upgrades: bool) -> dict:
     steps = planner.steps()
     return {
         "plan": whole, "shows": planner.over_shows(budgets) if len(budgets) > 1 else [], "sought": sought,
-        "more": more, "changes": changes(whole, more), "next": next((cents for cents, _ in steps if cents > total), None),
+        "more": more, "changes": changes(whole, more), "next": next((amount for amount, _ in steps if amount > total), None),
         "picture": plan_picture.drawn(steps, total, total + MORE, g.currency), "extra": MORE,
     }  # fmt: skip

@@ -5,7 +5,7 @@ from datetime import date
 from flask import abort, flash, g, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 
-from ...collecting import filling
+from ...collecting import filling, templates
 from ...collecting.slots import judge
 from ...records import goals, knowledge, planning, reading
 from ...records.clock import now_ms
@@ -13,7 +13,7 @@ from ...records.tables import Goal
 from ...records.uuid7 import uuid7
 from ...records.verdicts import Refused
 from .. import here
-from . import desk, lists
+from . import desk, lists, showing
 from .forms import LineField, OneOf, SeenField
 from .wants import PRIORITIES
 
@@ -38,6 +38,16 @@ def card_of(key) -> dict:
     return here.book().card("goal", str(key)) or abort(404)
 
 
+def made_from(text: str) -> str:
+    """A template's text for people: “Dimes by type, with 2 answers of its own”."""
+    name, *answers = text.split("; ")
+    try:
+        title = templates.find(knowledge.catalogue(), name).title
+    except templates.BadTemplate:
+        return text
+    return f"{title}, with {showing.count(len(answers), 'answer')} other than usual" if answers else title
+
+
 @desk.get("/sets")
 def sets():
     return render_template("desk/sets.html", sets=reading.goals())
@@ -51,7 +61,7 @@ def one_set(goal):
     named = [*card["spare"], *(one["coin"] for one in card["unclear"])]
     return render_template(
         "desk/set.html", set=card, wanted=wanted, evidence={one.key: span(one.options) for one in sought}, coins={coin["id"]: coin for coin in reading.coins(named)},
-        titles={slot["key"]: slot["title"] for slot in card["slots"]}, type_name=knowledge.type_name,
+        titles={slot["key"]: slot["title"] for slot in card["slots"]}, made_from=made_from(card["template"]),
     )  # fmt: skip
 
 
