@@ -24,13 +24,21 @@ def desk(app, ada, book, buy, phone):
     book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 12_000, "type": "half-cent/draped-bust", "denom": "half-cent", "grade": "VF-20"}})
     book.act("set.add", {"goal": SET, "set": {"name": "Half cents", "slots": [
         {"key": "d", "title": "Draped Bust", "types": ["half-cent/draped-bust"]}, {"key": "c", "title": "Classic Head", "types": ["half-cent/classic-head"]}]}})
+    contact, seen, counted = (f"01890000-0000-7000-8000-00000000000{n}" for n in (3, 4, 5))
+    book.act("contact.add", {"contact": contact, "set": {"name": "Ines Calloway", "table": "12"}})
+    book.act("sighting.add", {"sighting": seen, "set": {"contact": contact, "want": WANT, "ask": 9_000, "title": "A coin", "date": "2026-05-02"}})
+    book.act("pack", {"show": SHOW, "coins": [coin], "box": "Box 1"})
+    book.act("count", {"show": SHOW, "count": counted, "place": "Box 1", "seen": [{"coin": sold}]})
+    book.act("drawer", {"show": SHOW, "date": "2026-05-02", "pieces": [{"cents": 2_000, "number": 5}]})
+    book.act("show.close", {"show": SHOW, "date": "2026-05-03"})
     phone("coin.edit", {"coin": coin, "base": {"place": "x"}, "set": {"place": "Case 2"}})
     phone("note", {"coin": coin, "text": "from the phone"})
     paths = ["/", "/stock", "/stock?state=all&grade_from=x", f"/coins/{coin}", f"/coins/{sold}", f"/coins/{coin}/edit",
              f"/coins/{coin}/sale", f"/coins/{coin}/purchase", "/coins/new", "/coins/none", "/import", "/labels",
              f"/labels?coin={coin}&format=letter-30", "/labels?blank=3&format=letter-30", "/devices", "/looks", "/wants",
              f"/wants/{WANT}", "/types", "/types/half-cent", "/types/half-cent/classic-head", "/types/half-cent/draped-bust",
-             "/shows", f"/shows/{SHOW}", "/evidence", "/evidence/new", "/settings", "/settings/password", "/settings/worth", "/reports",
+             "/shows", f"/shows/{SHOW}", *(f"/shows/{SHOW}/{page}" for page in ("pack", "count", "drawer", "close")), "/counts", "/contacts",
+             "/contacts/new", f"/contacts/{contact}", "/sightings", f"/sightings/{seen}", "/evidence", "/evidence/new", "/settings", "/settings/password", "/settings/worth", "/reports",
              "/reports/stock", "/reports/gains", "/reports/dealer", "/reports/cash", "/reports/dealer?from=x",
              "/journal", "/#nav", "/deals", "/deals?who=nobody", "/deals/purchase", f"/deals/sale?coin={coin}", "/deals/trade",
              "/deals/acquired", "/deals/money", "/deals/move/memo", "/deals/move/memo-in", f"/deals/move/cost?coin={coin}",

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from ..shows.expected import Coin, Entered, Went
 from ..shows.reconcile import Asked, Reconciled, Scan, reconcile, union
+from ..shows.stories import DESK
 from . import devices, floor_cards, quick
 
 WITH_US = ("in stock",)
@@ -21,7 +22,7 @@ def rounds(show: str | None) -> list[dict]:
 
 def reconciled(show: str | None, round_id: str, day: str, clock: Callable[[int], str]) -> Reconciled:
     """The round against what should be there now; at a closed show: on the day when it was closed."""
-    names = devices.names() | {"desk": "the desk"}
+    names = devices.names() | {"desk": DESK}
     scans = [
         Scan(coin, when, names.get(device, "a device of before"), place, how)
         for coin, when, device, place, how in quick.rows(

@@ -79,15 +79,18 @@ def _dealer(contact: str | None, said: str) -> str:
     return found[0] if found and found[0] else said
 
 
-_SEEN = "select id, date, contact, dealer, \"table\", show, year, mint, grade, ask from sighting where {} = ? and gone = ? order by date desc, id desc limit ?"
+_SEEN = (
+    'select id, date, contact, dealer, "table", show, year, mint, grade, ask, denom, type, title from sighting '
+    "where {} = ? and gone = ? order by date desc, id desc limit ?"
+)
 
 
 def where_seen(what: str, key: str) -> dict:
-    """{sightings?: [{id, date, dealer, table, show, dateText, grade, ask}]} of a want or a contact, the newest first."""
+    """{sightings?: [{id, title, date, dealer, table, show, dateText, grade, ask}]} of a want or a contact, the newest first."""
     found = []
     for row in quick.rows(_SEEN.format(what), key, "", MOST):
-        one, day, contact, dealer, table, show, year, mint, grade, ask = row
-        found.append({"id": one, "date": day, "dealer": _dealer(contact, dealer), "table": table, "show": show,
+        one, day, contact, dealer, table, show, year, mint, grade, ask, denom, type_, said = row
+        found.append({"id": one, "title": title(denomination_name(denom), type_name(type_) or said), "date": day, "dealer": _dealer(contact, dealer), "table": table, "show": show,
                       "dateText": date_text(year, mint), "grade": grade, "ask": ask})  # fmt: skip
     return {"sightings": found} if found else {}
 

@@ -8,6 +8,7 @@ from ..shows.close import Bought, Close, Moved, Row, Sold, close
 from ..shows.drawer import Compared
 from ..shows.expected import Coin
 from ..shows.reconcile import Reconciled
+from ..shows.stories import DESK
 from . import counting, devices, floor_cards, quick, reading, show_money
 from .books import books
 from .tables import Show
@@ -84,7 +85,7 @@ def done(book, show: Show, day: str, clock: Callable[[int], str]) -> Done:
     paid = show_money.paid(show.id, show.ends or show.starts)
     rounds = counting.rounds(show.id)
     counted = counting.reconciled(show.id, rounds[-1]["id"], day, clock) if rounds else None
-    coins = counting.coins(show.id, set(), devices.names() | {"desk": "the desk"})
+    coins = counting.coins(show.id, set(), devices.names() | {"desk": DESK})
     drawer = show_money.drawer(show.id)
     sold = _sold(book, show.id)
     expected = (show.float or 0) + show_money.cash(paid)

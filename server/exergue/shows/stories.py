@@ -47,6 +47,14 @@ def settled(one: Difference, asked) -> Difference:
     return replace(one, settled=asked.settled.get(one.key), actions=(*one.actions, words))
 
 
+DESK = "the desk"
+
+
+def _on(by: str) -> str:
+    """Where an entry was made, in words."""
+    return f"at {by}" if by == DESK else f"on {by}"
+
+
 def _key(asked, kind: str, coin: str) -> str:
     return f"{asked.round}/{kind.replace(' ', '-')}/{coin}"
 
@@ -56,18 +64,18 @@ def missing(coin: Coin, last: int, asked) -> Difference:
     came, day = coin.came, {"date": asked.day}
     told = CAME[coin.how]
     if came and coin.how in ("bought", "traded in") and came.when > last:
-        story = f"{told} at {asked.clock(came.when)} on {came.by}, after the count: nobody could have scanned it."
+        story = f"{told} at {asked.clock(came.when)} {_on(came.by)}, after the count: nobody could have scanned it."
         return Difference(_key(asked, "missing", coin.id), "missing", coin.id, story, came.when, came.by, explained=True)
     said = [told]
     if coin.box:
-        said.append(f"in {coin.box}" if coin.how == "in the book" else f"into {coin.box}" if coin.how == "packed" else f"for {coin.box}")
+        said.append(f"in {coin.box}" if coin.how == "in the book" else f"into {coin.box}" if coin.how == "packed" else f"and put into {coin.box}")
     if came and coin.how != "in the book":
-        said.append(f"at {asked.clock(came.when)} on {came.by}")
+        said.append(f"at {asked.clock(came.when)} {_on(came.by)}")
     story = f"{' '.join(said)}, and not counted."
     actions = []
     if coin.undone:
         undone = coin.undone
-        story += f" A sale of it was undone at {asked.clock(undone.when)} on {undone.by}: perhaps it was sold after all."
+        story += f" A sale of it was undone at {asked.clock(undone.when)} {_on(undone.by)}: perhaps it was sold after all."
     if coin.label_twice:
         story += " Another coin waits for its label: perhaps that one lies there."
     if coin.how == "packed":
@@ -84,7 +92,7 @@ CAME = {"packed": "Packed", "bought": "Bought at the show", "traded in": "Traded
 def unexpected(key: str, coin: Coin | None, scans: list, asked) -> Difference:
     """A label that was scanned and should not be there."""
     seen = scans[-1]
-    counted = f"counted{f' in {seen.place}' if seen.place else ''} at {asked.clock(seen.when)} on {seen.by}"
+    counted = f"counted{f' in {seen.place}' if seen.place else ''} at {asked.clock(seen.when)} {_on(seen.by)}"
     if coin is None:
         return _unknown(key, counted, seen, asked)
     if coin.went:
@@ -107,7 +115,7 @@ def _unknown(key: str, counted: str, seen, asked) -> Difference:
 
 def _gone(coin: Coin, went: Went, counted: str, seen, asked) -> Difference:
     entry, day = went.entry, {"date": asked.day}
-    at = f"{went.state.capitalize()} at {asked.clock(entry.when)} on {entry.by}"
+    at = f"{went.state.capitalize()} at {asked.clock(entry.when)} {_on(entry.by)}"
     one = Difference(_key(asked, "gone", coin.id), "gone", coin.id, f"{at}, but {counted}.", entry.when, entry.by)
     if entry.when > seen.when:
         return replace(one, story=f"{at}; {counted}, before it went.", explained=True)
@@ -126,14 +134,14 @@ def elsewhere(coin: Coin, scans: list, asked) -> Difference | None:
     """A coin that is there, as it should be, but in another box than the book says, or in two."""
     places = {scan.place: scan for scan in scans if scan.place}
     if len(places) > 1 or coin.label_twice:
-        where = " and ".join(f"{place} at {asked.clock(scan.when)} on {scan.by}" for place, scan in places.items())
+        where = " and ".join(f"{place} at {asked.clock(scan.when)} {_on(scan.by)}" for place, scan in places.items())
         story = f"Counted in {where}: moved meanwhile, or two coins carry this label." if len(places) > 1 else (
             "Counted once, but another coin waits for this label: look whether one label is on two coins.")  # fmt: skip
         return Difference(_key(asked, "twice", coin.id), "twice", coin.id, story, scans[-1].when, scans[-1].by, _moved(coin, scans[-1], asked))
     seen = scans[-1]
     if not seen.place or not coin.box or seen.place == coin.box:
         return None
-    story = f"{CAME[coin.how]} in {coin.box}, and counted in {seen.place} at {asked.clock(seen.when)} on {seen.by}."
+    story = f"{CAME[coin.how]} in {coin.box}, and counted in {seen.place} at {asked.clock(seen.when)} {_on(seen.by)}."
     return Difference(_key(asked, "place", coin.id), "place", coin.id, story, seen.when, seen.by, _moved(coin, seen, asked))
 
 

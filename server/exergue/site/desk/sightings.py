@@ -85,7 +85,7 @@ def _given() -> dict:
 def edit_sighting(sighting):
     row = Sighting.get_or_none(Sighting.id == str(sighting), Sighting.gone == "") or abort(404, "The book has no such sighting.")
     now = {name: getattr(row, name) for name in NAMES} | {"date": row.date or None}
-    form = SightingForm(data=now | {"seen": now})
+    form = SightingForm(data=now | {name: now[name] or "" for name in ("contact", "show", "want")} | {"seen": now})
     for field in (form.contact, form.show, form.want):  # what is off its list by now stays as it is
         if row.__data__[field.name] and row.__data__[field.name] not in [choice.value for choice in field.choices]:
             field.offer([*((choice.value, choice.label) for choice in field.choices), (row.__data__[field.name], "One that is off the list")])
