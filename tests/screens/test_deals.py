@@ -67,7 +67,7 @@ def test_several_coins_and_part_of_a_lot_are_sold_on_one_ticket_with_three_payme
         anna.button("Record the sale").click()
         anna.shows("Only 6 of this lot are left.")
         anna.page.get_by_label("Pieces of Half cent, Culls").fill("2")
-        assert anna.page.get_by_label("Price of Half cent, Culls").input_value() == "20"
+        until(lambda: anna.page.get_by_label("Price of Half cent, Culls").input_value() == "20", what="the price of two pieces")
         anna.page.get_by_label("Discount").fill("20")
         anna.page.get_by_role("radiogroup", name="Sales tax").get_by_text("Tax", exact=True).click()
         anna.page.get_by_label("Tax rate").fill("8.25")
