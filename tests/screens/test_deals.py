@@ -67,7 +67,7 @@ def test_several_coins_and_part_of_a_lot_are_sold_on_one_ticket_with_three_payme
         anna.button("Record the sale").click()
         anna.shows("Only 6 of this lot are left.")
         anna.page.get_by_label("Pieces of Half cent, Culls").fill("2")
-        assert anna.page.get_by_label("Price of Half cent, Culls").input_value() == "20"
+        until(lambda: anna.page.get_by_label("Price of Half cent, Culls").input_value() == "20", what="the price of two pieces")
         anna.page.get_by_label("Discount").fill("20")
         anna.page.get_by_role("radiogroup", name="Sales tax").get_by_text("Tax", exact=True).click()
         anna.page.get_by_label("Tax rate").fill("8.25")
@@ -177,6 +177,11 @@ def test_a_coin_is_in_one_deal_once_and_a_deal_set_aside_waits(anna):
     anna.shows("Half cent, Draped Bust").button("Record the sale").click()
     anna.at(f"/c/{DRAPED}").sent()
     assert (anna.table.card(DRAPED)["state"], anna.table.card(EAGLE)["state"]) == ("sold", "in stock")
+    begun = "Object.keys(localStorage).filter((key) => key.startsWith('exergue.draft.')).map((key) => localStorage[key]).join()"
+    assert EAGLE in anna.page.evaluate(begun)
+    anna.go("/more/leave").button("Unpair this phone").click()
+    anna.button("Pair this phone", exact=True).wait_for()
+    assert EAGLE not in anna.page.evaluate(begun)
 
 
 def test_an_entry_that_was_refused_says_the_same_after_it_was_opened_in_the_composer(anna, lot):

@@ -52,6 +52,7 @@ function laid(paper, { title, head, rows, last, foot }, money) {
   for (const one of head) put(one, 'plain', { soft: true });
   rule();
   for (const { words, more, cents } of rows) {
+    if (more === undefined) y += 16;
     put(words, more === undefined && cents === undefined ? 'small' : 'plain', { cents, soft: more === undefined && cents === undefined });
     if (more) put(more, 'small', { soft: true });
   }
