@@ -5,7 +5,7 @@ asks for certain dates is priced by sales of those dates alone: what other dates
 """
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from ..coins import grades, years
@@ -21,11 +21,7 @@ FEW_YEARS = 3  # a slot of so many dates asks for certain dates
 MOST_ISSUES = 12  # dates of a type that are priced apart, those with most sales
 
 
-@dataclass(frozen=True)
-class _Sales:
-    """The dates and mints of each type that have sales of their own, most first."""
-
-    issues: dict[str, list[tuple[int, str]]]
+Issues = dict[str, list[tuple[int, str]]]  # type → the dates and mints of it that have sales of their own, most first
 
 
 def of_set(key: str, settings: dict, today: date, upgrades: bool = False) -> list[Sought]:
@@ -74,7 +70,7 @@ def _slot(want: dict) -> Slot:
         return Slot(want["id"], want["title"], tuple(types))
 
 
-def _sought(key, title, slot: Slot, want: dict | None, has: str, asked: _Sales, settings: dict, today: date) -> Sought:
+def _sought(key, title, slot: Slot, want: dict | None, has: str, asked: Issues, settings: dict, today: date) -> Sought:
     ceiling, priority = None, "usual"
     if want:
         ceiling, priority = want["own"]["ceiling"], want["priority"]
@@ -93,22 +89,22 @@ def _crossed(window: dict) -> bool:
     return bool(low and high and grades.parse(low).number > grades.parse(high).number)
 
 
-def _sales(settings: dict, today: date) -> _Sales:
+def _sales(settings: dict, today: date) -> Issues:
     counts: dict[str, Counter] = {}
     for sale in worth.market(settings, today).sales:
         counts.setdefault(sale.type, Counter())[sale.issue] += 1
-    return _Sales({key: [issue for issue, _ in found.most_common() if issue[0] is not None] for key, found in counts.items()})
+    return {key: [issue for issue, _ in found.most_common() if issue[0] is not None] for key, found in counts.items()}
 
 
-def _options(slot: Slot, asked: _Sales, settings: dict, today: date) -> list[Option]:
+def _options(slot: Slot, asked: Issues, settings: dict, today: date) -> list[Option]:
     """Every grade of the window at every date that sales speak of, and at a usual date where any will do."""
     struck = years.parse(slot.years) if slot.years else ()
     certain = bool(slot.issues or slot.mints or slot.subtype or 0 < len(struck) <= FEW_YEARS)
     grades_of = {grades.parse(text).number: text for text in filling.rungs(slot)}
     found = []
-    for key in (key for key in slot.types if key in asked.issues and key in catalogue().types):
+    for key in (key for key in slot.types if key in asked and key in catalogue().types):
         targets = [] if certain else [(None, "")]
-        targets += [issue for issue in asked.issues[key] if _asks_for(slot, struck, *issue)][:MOST_ISSUES]
+        targets += [issue for issue in asked[key] if _asks_for(slot, struck, *issue)][:MOST_ISSUES]
         if slot.subtype:  # recorded sales do not say which division of a type was sold
             targets = []
         for year, mint in targets:
