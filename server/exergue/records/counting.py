@@ -11,6 +11,7 @@ WITH_US = ("in stock",)
 LENT_TO_US = ("on memo", "on consignment")
 HOW = {"sold": "sold", "traded": "traded out", "missing": "lost", "returned": "returned"}  # any other state: sent
 PART = 500  # IDs in one query
+BEFORE = "a device of before"
 
 
 def rounds(show: str | None) -> list[dict]:
@@ -24,7 +25,7 @@ def reconciled(show: str | None, round_id: str, day: str, clock: Callable[[int],
     """The round against what should be there now; at a closed show: on the day when it was closed."""
     names = devices.names() | {"desk": DESK}
     scans = [
-        Scan(coin, when, names.get(device, "a device of before"), place, how)
+        Scan(coin, when, names.get(device, BEFORE), place, how)
         for coin, when, device, place, how in quick.rows(
             "select coin, when_ms, device, place, how from seen where round = ? order by coin, fact", round_id)
     ]  # fmt: skip
@@ -83,10 +84,10 @@ _BOUGHT = (
 
 def _came(show: str, names: dict[str, str]) -> dict[str, tuple[str, Entered, str]]:
     """coin → (how, entry, box) of those that were packed for a show, bought or traded in there."""
-    found = {coin: ("packed", Entered(fact, when, names.get(device, "")), box) for coin, fact, when, device, box in quick.rows(_PACKED, show)}
+    found = {coin: ("packed", Entered(fact, when, names.get(device, BEFORE)), box) for coin, fact, when, device, box in quick.rows(_PACKED, show)}
     for coin, fact, when, device, how in quick.rows(_BOUGHT, show):
         box = found[coin][2] if coin in found else ""
-        found[coin] = ("traded in" if how == "trade" else "bought", Entered(fact, when, names.get(device, "")), box)
+        found[coin] = ("traded in" if how == "trade" else "bought", Entered(fact, when, names.get(device, BEFORE)), box)
     return found
 
 
@@ -103,7 +104,7 @@ def _left(gone: list[str], show: str | None, names: dict[str, str]) -> dict[str,
     closed = floor_cards.closed(show) if show else ""
     found = {}
     for coin, fact, when, device, day, at, many in _in(_LEFT, gone, True):
-        found[coin] = (Entered(fact, when, names.get(device, ""), many > 1), bool(closed and at != show and day > closed))
+        found[coin] = (Entered(fact, when, names.get(device, BEFORE), many > 1), bool(closed and at != show and day > closed))
     return {coin: entry for coin, (entry, after) in found.items() if not after}
 
 
@@ -117,7 +118,7 @@ def _undone(keys: list[str], names: dict[str, str]) -> dict[str, Entered]:
     """coin → when and by whom its last undone sale was undone."""
     if not quick.there("select 1 from voided limit 1"):
         return {}
-    return {coin: Entered(fact, when, names.get(device, "")) for coin, fact, when, device in _in(_UNDONE, keys)}
+    return {coin: Entered(fact, when, names.get(device, BEFORE)) for coin, fact, when, device in _in(_UNDONE, keys)}
 
 
 def _contested() -> set[str]:

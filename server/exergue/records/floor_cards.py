@@ -90,8 +90,9 @@ def where_seen(what: str, key: str) -> dict:
     found = []
     for row in quick.rows(_SEEN.format(what), key, "", MOST):
         one, day, contact, dealer, table, show, year, mint, grade, ask, denom, type_, said = row
-        found.append({"id": one, "title": title(denomination_name(denom), type_name(type_) or said), "date": day, "dealer": _dealer(contact, dealer), "table": table, "show": show,
-                      "dateText": date_text(year, mint), "grade": grade, "ask": ask})  # fmt: skip
+        about = {"id": one, "title": title(denomination_name(denom), type_name(type_) or said), "date": day}
+        found.append(about | {"dealer": _dealer(contact, dealer), "table": table, "show": show, "dateText": date_text(year, mint),
+                              "grade": grade, "ask": ask})  # fmt: skip
     return {"sightings": found} if found else {}
 
 

@@ -21,7 +21,8 @@ def _count(body: dict):
     where = f" at {_show(body)}" if body.get("show") else ""
     labels = ", ".join(ids.show(row["coin"]) for row in body["seen"][:5])
     more = f" and {len(body['seen']) - 5} more" if len(body["seen"]) > 5 else ""
-    return (f"Counted {showing.count(len(body['seen']), 'label')}{where}", [f"{labels}{more}", *([f"In {body['place']}"] if body.get("place") else [])])
+    place = [f"In {body['place']}"] if body.get("place") else []
+    return f"Counted {showing.count(len(body['seen']), 'label')}{where}", [f"{labels}{more}", *place]
 
 
 def _drawer(body: dict):

@@ -10,6 +10,7 @@ from .coin import say
 from .floor import labels, show_or_404
 
 MOST = 500  # coins in one entry
+LISTED = 300  # coins of a box on the page
 
 
 @desk.route("/shows/<uuid:show>/pack", methods=["GET", "POST"])
@@ -49,8 +50,8 @@ def _record(show: str, coins: list[str], box: str, out: bool) -> None:
 
 
 def boxes(show: str) -> list[dict]:
-    """[{box, coins: cards}] of what is packed, by box."""
+    """[{box, many, coins: cards of the first}] of what is packed, by box."""
     found: dict[str, list[str]] = {}
     for box, coin in quick.rows("select box, coin from packed where show = ? order by box, coin", show):
         found.setdefault(box, []).append(coin)
-    return [{"box": box, "coins": reading.coins(coins)} for box, coins in found.items()]
+    return [{"box": box, "many": len(coins), "coins": reading.coins(coins[:LISTED])} for box, coins in found.items()]
