@@ -4,7 +4,7 @@ import pytest
 from support.entries import bought, head, moved, returned, sold, traded
 
 from exergue.money.books import Books
-from exergue.money.events import Back, BadEntry, Cost, In, Lent, Lost, Memo, Out, Withdrawn
+from exergue.money.events import Back, BadEntry, In, Lent, Lost, Memo, Out, Withdrawn
 from exergue.money.ledger import check
 
 

@@ -20,7 +20,7 @@ from .intake.sheet import headers
 from .kinds import spec
 from .knowledge import catalogue, denomination_name
 from .reading import open_wants, shows
-from .tables import Coin, Evidence, Fact, Note, Photo, Sale, Show, Want, dumps
+from .tables import Coin, Evidence, Fact, Note, Photo, Purchase, Sale, Show, Want, dumps
 
 COSTS = spec()["words"]["costs"]
 BATCH = 500

@@ -7,7 +7,7 @@ card and the accounts cannot say two things of a lot. Of a single coin without l
 import json
 from datetime import date
 
-from ..money import events, lots
+from ..money import events
 from ..money.books import Books
 from . import quick
 
