@@ -63,13 +63,13 @@ export function open(ui, _, { path }) {
       const last = rounds.at(-1);
       return [found, known, rounds.filter((one) => one !== last && today(new Date(one.when)) === today(new Date(last.when)))];
     };
-    const show1 = (read) => {
+    const shown = (read) => {
       if (mine !== turn) return false;
       [show, [done, cards, others]] = [at, read];
       ui.update();
       return true;
     };
-    if (show1(await take(false)) && engine.state.online && !engine.state.waiting && !done?.fresh) show1(await take(true));
+    if (shown(await take(false)) && engine.state.online && !engine.state.waiting && !done?.fresh) shown(await take(true));
   }
 
   async function act(one, action) {
