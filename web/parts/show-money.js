@@ -15,9 +15,9 @@ export const MOVES = [
   ['Table', 'show', { what: 'expense', about: 'Table' }],
   ['Travel', 'out', { what: 'expense', about: 'Travel' }],
   ['Food', 'sell', { what: 'expense', about: 'Food' }],
-  ['Other expense', 'sell', { what: 'expense', about: '' }],
-  ['Cash put in', 'add', { what: 'owner_in' }],
-  ['Cash taken out', 'leave', { what: 'owner_out' }],
+  ['Other', 'note', { what: 'expense', about: '' }],
+  ['Cash in', 'add', { what: 'owner_in' }],
+  ['Cash out', 'leave', { what: 'owner_out' }],
 ];
 
 export function moneySheet(ui, show, [name, sign, { what, about }]) {

@@ -21,6 +21,7 @@ export function open(ui) {
   let done = null;
   let best = {};
   let turn = 0;
+  const said = (cents) => (cents === null || cents === undefined ? '–' : money(cents, currency));
   load();
   return { title: 'Close of show', form: true, view, changed: load, close: hideCosts };
 
@@ -50,8 +51,6 @@ export function open(ui) {
       ui.say(kind === 'show.close' ? 'The show is closed.' : 'The show is open again.');
     } catch (error) { ui.say(error.message, { tone: 'bad' }); }
   }
-
-  const said = (cents) => (cents === null || cents === undefined ? '–' : money(cents, currency));
 
   function view() {
     const bar = head(ui, { title: 'Close of show', back: '/show' });

@@ -33,6 +33,8 @@ export function open(ui, _, { path }) {
   let synced = engine.state.lastSync;
   let timer = 0;
   let closed = false;
+  const base = () => show?.id ?? engine.state.book;
+  const key = () => `exergue.round.${base()}`;
   const failed = (error) => ui.say(`${error.message} The scans are kept and tried again.`, { tone: 'bad' });
   const scanner = makeScanner(ui, { found, words: 'Label after label' });
   const hidden = () => { if (document.visibilityState === 'hidden') flush(engine).catch(() => {}); };
@@ -53,9 +55,6 @@ export function open(ui, _, { path }) {
     }
     ui.update();
   }
-
-  const base = () => show?.id ?? engine.state.book;
-  const key = () => `exergue.round.${base()}`;
 
   async function begin(id) {
     round = id;

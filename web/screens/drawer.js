@@ -26,6 +26,12 @@ export function open(ui) {
   const table = engine.reference?.cash?.[currency];
   const worths = table ? [...table.notes.toReversed().map((cents) => [`note-${cents}`, cents]), ...table.coins.toReversed().map((cents) => [`coin-${cents}`, cents])] : [];
   const draft = () => `drawer.${show.id}`;
+  const number = (name) => (/^\d{1,6}$/.test((numbers[name] ?? '').trim()) && Number(numbers[name]) <= MOST ? Number(numbers[name]) : (numbers[name] ?? '').trim() ? NaN : 0);
+  const rows = () => [...worths, ...(table ? [] : FREE.map((name) => [name, parse(numbers[`worth-${name}`] ?? '', currency)]))]
+    .map(([name, cents]) => ({ name, cents, number: number(name) })).filter((row) => row.number !== 0);
+  const counted = () => rows().reduce((sum, row) => sum + (row.cents || 0) * (row.number || 0), 0);
+  const off = (cents) => (cents === 0 ? html`<span class="good state">${icon('fits')}agrees</span>` : html`<span class="bad state">${icon('warn')}${money(Math.abs(cents), currency)} ${cents > 0 ? 'over' : 'short'}</span>`);
+  const box = (name, label) => html`<input type="text" inputmode="numeric" autocomplete="off" maxlength="6" aria-label=${label} .value=${live(numbers[name] ?? '')} @input=${(event) => set(name, event.target.value)}>`;
   load();
   return { title: 'Cash drawer', form: true, view, changed: load };
 
@@ -49,11 +55,6 @@ export function open(ui) {
     ui.update();
   }
 
-  const number = (name) => (/^\d{1,6}$/.test((numbers[name] ?? '').trim()) && Number(numbers[name]) <= MOST ? Number(numbers[name]) : (numbers[name] ?? '').trim() ? NaN : 0);
-  const rows = () => [...worths, ...(table ? [] : FREE.map((name) => [name, parse(numbers[`worth-${name}`] ?? '', currency)]))]
-    .map(([name, cents]) => ({ name, cents, number: number(name) })).filter((row) => row.number !== 0);
-  const counted = () => rows().reduce((sum, row) => sum + (row.cents || 0) * (row.number || 0), 0);
-
   async function record(event) {
     event.preventDefault();
     const pieces = rows();
@@ -71,8 +72,6 @@ export function open(ui) {
     busy = false;
     await load();
   }
-
-  const off = (cents) => (cents === 0 ? html`<span class="good state">${icon('fits')}agrees</span>` : html`<span class="bad state">${icon('warn')}${money(Math.abs(cents), currency)} ${cents > 0 ? 'over' : 'short'}</span>`);
 
   function view() {
     const bar = head(ui, { title: 'Cash drawer', back: '/show' });
@@ -99,8 +98,6 @@ export function open(ui) {
       <p><b>Counted on ${showDate(drawer.date)}: ${money(drawer.cents, currency)}.</b> ${off(difference)}</p>
       ${note ? html`<p class="soft">Explained: ${note}</p>` : difference && key ? html`<button type="button" class="button" @click=${() => explainSheet(ui, { show: show.id, key })}>${icon('note')}Explain it in words</button>` : nothing}</div></div>`;
   }
-
-  const box = (name, label) => html`<input type="text" inputmode="numeric" autocomplete="off" maxlength="6" aria-label=${label} .value=${live(numbers[name] ?? '')} @input=${(event) => set(name, event.target.value)}>`;
 
   function line(name, label, cents) {
     const many = number(name);

@@ -61,7 +61,9 @@ export function open(ui) {
     flush(engine).catch(failed);
   }
 
-  const headOf = (undo, box) => ({ show: show.id, ...(undo ? { undo: true } : box ? { box } : {}) });
+  function headOf(undo, box) {
+    return { show: show.id, ...(undo ? { undo: true } : box ? { box } : {}) };
+  }
 
   async function all(ids, { undo = false, box = form.values.box.trim(), what }) {
     try {

@@ -5,7 +5,7 @@ from dataclasses import asdict
 from flask import abort
 
 from ..records import counting, show_close
-from ..records.tables import Show
+from ..records.tables import Show, dumps
 from . import here, packing
 from .api import api, paired
 from .desk.floor import clock, today
@@ -26,7 +26,7 @@ def floor(show):
                                                        "wants": len(done.wants), "expenses": done.expenses, "ways": done.ways}  # fmt: skip
         said["cash_key"] = show_close.cash_key(row.id)
         said["cash_settled"] = counting.settled().get(said["cash_key"])
-    return packing.json(said)
+    return packing.json(dumps(said))
 
 
 def _count(row, round_id: str) -> dict:
