@@ -45,7 +45,16 @@ def in_hand(screen, cash, left=None):
 def type_label(screen, key, word):
     screen.page.get_by_label("Coin ID").fill(key)
     screen.button("Count it").click()
-    screen.page.locator(".verdict b", has_text=word).wait_for()
+    screen.page.locator(".answer b", has_text=word).wait_for()
+
+
+SUMS = ("expected", "seen", "missing", "unexpected")
+
+
+def kept(done):
+    """What the desk and a phone must say alike of each difference."""
+    return sorted((one["key"], one["kind"], one["coin"], one["open"], [(action["name"], action["kind"]) for action in one["actions"]])
+                  for one in done["differences"])  # fmt: skip
 
 
 def difference(screen, kind, key):
@@ -112,7 +121,12 @@ def test_a_day_of_two_phones_and_the_desk_ends_in_equal_stock_and_cash(anna, ope
     with table.book.connected():
         (only,) = counting.rounds(SHOW)
         assert only["seen"] == 4
-    ben.go("/show/differences").page.get_by_text("As the desk tells it").wait_for()
+    ben.go("/show/differences")
+    told, own = (run(ben, f"import('/web/floor/differences.js').then((it) => {ask})") for ask in (
+        f"it.differencesOf(engine, '{SHOW}', true)", f"it.ofPhone(engine, '{SHOW}', '{only['id']}', null)"))  # fmt: skip
+    assert told["sure"] and [told[name] for name in SUMS] == [own[name] for name in SUMS]
+    assert kept(told) == kept(own)  # offline the phone would tell the same differences, with the same actions
+    ben.page.get_by_text("As the desk tells it").wait_for()
     assert "Sold at" in difference(ben, "gone", CLASSIC).inner_text()  # the desk knows when, and on which phone
     difference(ben, "gone", CLASSIC).get_by_role("button", name="Explain it in words").click()
     ben.page.get_by_label("What happened").fill("The buyer fetches it at noon")
@@ -160,6 +174,10 @@ def test_a_helper_packs_and_counts_and_sees_no_money(open_screen, phone, table):
     take_the_show(helper)
     helper.shows("Pack").shows("Count")
     assert helper.page.locator("#cash-in-hand").count() == 0 and helper.link("Close of show").count() == 0
+    helper.go("/count").shows("0 of 3 seen").button("Type").click()  # of the whole stock
+    type_label(helper, EAGLE, "Expected")
+    helper.shows("1 of 3 seen").go("/count/differences").shows("2 differences to settle")
+    assert helper.button("It is missing").count() == 2 and helper.button("Explain it in words").count() == 0
     helper.go("/show/close").shows("Only the owner closes a show.")
     said = json.loads(helper.page.evaluate("fetch('/api/floor/%s').then((answer) => answer.text())" % SHOW))
     assert set(said) == {"count"}

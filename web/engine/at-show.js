@@ -65,7 +65,7 @@ function cameTo(show, card) {
 /** The same for the whole stock. `card` is a row of the search, for those of another's the card. */
 export async function wholeStock() {
   const states = await Promise.all(['in stock', 'on memo', 'on consignment'].map((state) => engine.search('', { state, limit: ALL })));
-  const rows = states[0].rows;
+  const rows = states[0].rows.map((row) => ({ ...row, waiting: mine.about('coin', row.id) }));
   const others = await Promise.all([...states[1].rows, ...states[2].rows].map(({ id }) => engine.card('coin', id)));
   const here = [...rows, ...others.filter((card) => card && isHere(card))];
   return new Map(here.map((card) => [card.id, { card, how: 'in the book', box: card.place ?? '', here: true, due: true }]));

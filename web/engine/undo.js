@@ -74,6 +74,10 @@ export const UNDO = {
     return Object.assign(card, { own: { ...card.own, costs: lines, cost: card.own.cost == null ? null : card.own.cost - gone } });
   },
   purchase: (card, fact) => uncome(card, fact.body.bought.find((row) => row.coin === card.id) ?? {}, fact),
+  pack(card, { body }) { // one that took it out: the box is the desk's to say
+    if (!body.undo && card.packed?.show === body.show) delete card.packed;
+    return card;
+  },
   'coin.add': () => null,
   'coin.edit': (card, fact) => edited(card, fact.body.base),
   note: (card, fact) => ({ ...card, notes: without(card.notes, fact) }),

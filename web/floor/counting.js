@@ -5,7 +5,7 @@ import { showId } from '../parts/words.js';
 import { held, put } from './queue.js';
 import { signal } from './signal.js';
 
-const EXPECTED_MS = 15_000; // how often what is expected is read anew while others sell
+const EXPECTED_MS = 60_000; // how often what is expected is read anew while others sell
 
 /** `changed(told)` after a scan was judged; `failed(error)` where an entry could not be kept. `show` is null for the whole stock. */
 export function makeCounting(engine, show, round, { changed, failed }) {

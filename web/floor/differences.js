@@ -27,7 +27,8 @@ export async function differencesOf(engine, show, asking) {
   return { round, ...local, differences, ...PARTIAL, said, fresh };
 }
 
-async function ofPhone(engine, show, round, said) {
+/** As far as this phone knows by itself. */
+export async function ofPhone(engine, show, round, said) {
   const [coins, scans, blanks] = await Promise.all([floor.expected(show), floor.scansOf(round), engine.list('blank')]);
   const known = new Map(coins);
   for (const id of scans.keys()) {
