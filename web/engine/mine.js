@@ -39,6 +39,9 @@ export function about(kind, id) {
 /** Entries of a kind of fact, such as want.add: what they make is on no card yet. */
 export const ofKind = (kind) => facts.filter((fact) => fact.kind === kind);
 
+/** All of them, in their order. */
+export const all = () => facts;
+
 /** The IDs of all coins with such entries. */
 export const coins = () => [...byCoin.keys()];
 

@@ -7,7 +7,7 @@ import { uuid7 } from './uuid7.js';
 const SEASON_MS = 120 * 86_400_000; // how long a taken entry is kept, to heal a desk put back from a backup
 const STATES = { applied: 'taken', merged: 'taken', contested: 'contested', refused: 'refused' };
 const UNDONE = [ // kinds that a void takes back
-  'purchase', 'acquired', 'cost', 'sale', 'ticket', 'return', 'trade', 'memo', 'away', 'back', 'lost', 'withdrawn', 'money',
+  'purchase', 'acquired', 'cost', 'sale', 'ticket', 'return', 'trade', 'memo', 'away', 'back', 'lost', 'withdrawn', 'money', 'pack', 'drawer',
   'coin.add', 'coin.edit', 'note', 'check', 'photo',
 ];
 

@@ -32,8 +32,8 @@ export async function cards(kind) {
   return [...found.values()];
 }
 
-/** All coins whose card holds `text`, as the desk last sent them. Only packs with that text are parsed. */
-export async function coinsHolding(text) {
+/** coin → its card as the desk last sent it, of all that hold `text`. Only packs with that text are parsed. */
+export async function cardsHolding(text) {
   const found = new Map();
   await withDb(async (db) => {
     let cursor = await db.transaction('packs').store.openCursor(ofKind('coin'));
@@ -43,8 +43,10 @@ export async function coinsHolding(text) {
     }
   });
   for (const { id, card: one } of await overlayCoins()) one && JSON.stringify(one).includes(text) ? found.set(id, one) : found.delete(id);
-  return [...found.keys()];
+  return found;
 }
+
+export const coinsHolding = async (text) => [...(await cardsHolding(text)).keys()];
 
 /** A line of the first sync made ready to be kept: {pack, text, index, count, last}. Its cards are added to `digest`. */
 export function packed(line, digest) {

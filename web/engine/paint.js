@@ -136,6 +136,11 @@ const BRUSHES = {
     for (const one of [own.sale, ...(own.moves ?? [])]) if (one?.gain != null) one.gain = alone && !card.pieces ? one.gain - total : null;
     return card;
   },
+  pack(card, { body: { show, box = '', undo } }) {
+    if (!undo) return card && Object.assign(card, { packed: { show, ...(box ? { box } : {}) } });
+    if (card?.packed?.show === show) delete card.packed;
+    return card;
+  },
   check(card, { when, body: { key, answer, note = '' } }) {
     if (!card) return card;
     if (answer || note) card.checks[key] = { answer, note, when };
@@ -155,4 +160,9 @@ const BRUSHES = {
   'want.drop': () => null,
   'show.add': (card, { body }, { id }) => card ?? { id, ...body.set },
   'show.edit': (card, { body }) => card && Object.assign(card, body.set),
+  'show.close': (card, { body }) => card && Object.assign(card, { closed: body.date }),
+  'show.open'(card) {
+    delete card?.closed;
+    return card;
+  },
 };

@@ -92,6 +92,10 @@ export const UNDO = {
     const added = !Object.keys(set).length && pieces && card.pieces > pieces && card.own?.purchase?.fact !== fact.id;
     return added ? fewer(card, fact, pieces) : uncome(card, { set }, fact);
   },
+  pack(card, { body }) { // one that took it out: the box is the desk's to say
+    if (!body.undo && card.packed?.show === body.show) delete card.packed;
+    return card;
+  },
   'coin.add': () => null,
   'coin.edit': (card, fact) => edited(card, fact.body.base),
   note: (card, fact) => ({ ...card, notes: without(card.notes, fact) }),

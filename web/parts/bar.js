@@ -8,7 +8,7 @@ const PLACES = [
   ['/wants', 'wants', 'Wants', (at) => at.startsWith('/wants')],
   ['/scan', 'scan', 'Scan', (at) => at === '/scan'],
   ['/entries', 'entries', 'Entries', (at) => at === '/entries'],
-  ['/more', 'more', 'More', (at) => at.startsWith('/more') || at.startsWith('/types') || at === '/name'],
+  ['/more', 'more', 'More', (at) => at.startsWith('/more') || at.startsWith('/show') || at.startsWith('/count') || at.startsWith('/types') || at === '/name'],
 ];
 
 export function bar(state, route) {

@@ -5,6 +5,7 @@ import { ANSWERS } from './coin-checks.js';
 
 const FIELDS = { ask: 'asking price', certified_by: 'certified by', denom: 'denomination', year: 'date' };
 
+const MONEY = { expense: ['sell', 'Expense'], income: ['add', 'Income'], owner_in: ['add', 'Cash put in'], owner_out: ['out', 'Cash taken out'], tax_paid: ['sell', 'Tax paid'] };
 const AWAY = { grading: ' for grading', conservation: ' for conservation', display: ' for display' };
 const many = (coins) => (coins?.length > 1 ? `, ${count(coins.length, 'coin')}` : '');
 
@@ -39,6 +40,13 @@ export function entryWords(fact, { currency, reference, typeKey }) {
     case 'back': return { sign: 'undo', what: `Back${many(body.coins)}`, detail: '' };
     case 'lost': return { sign: 'unsure', what: `${capital(body.how)}${body.pieces ? `: ${count(body.pieces, 'piece')}` : ''}`, detail: '' };
     case 'withdrawn': return { sign: 'move', what: `Held as ${body.to}${many(body.coins)}`, detail: '' };
+    case 'money': return { sign: MONEY[body.what]?.[0] ?? 'entries', what: `${MONEY[body.what]?.[1] ?? capital(body.what)}: ${show(body.cents, currency)}`, detail: body.about ?? '' };
+    case 'pack': return { sign: 'move', what: `${body.undo ? 'Taken out of the pack list' : 'Packed'}${many(body.coins)}`, detail: body.box ? `into ${body.box}` : '' };
+    case 'count': return { sign: 'scan', what: `Counted ${count(body.seen.length, 'label')}`, detail: body.place ? `in ${body.place}` : '' };
+    case 'drawer': return { sign: 'sell', what: `Cash drawer counted: ${show(body.pieces.reduce((sum, row) => sum + row.cents * row.number, 0), currency)}`, detail: '' };
+    case 'settle': return { sign: 'note', what: 'Explained a difference', detail: body.note ?? '' };
+    case 'show.close': return { sign: 'show', what: 'Closed the show', detail: '' };
+    case 'show.open': return { sign: 'show', what: 'Opened the show again', detail: '' };
     case 'void': return { sign: 'undo', what: 'Voided an entry', detail: body.reason ?? '' };
     default: return { sign: 'entries', what: capital(kind.replace('.', ', ')), detail: '' };
   }

@@ -45,6 +45,11 @@ def denominations(currency: str) -> list[Denomination]:
     return [Denomination(cents, kind) for kind in ("coin", "note") for cents in found.get(f"{kind}s", [])]
 
 
+def table() -> dict[str, dict[str, list[int]]]:
+    """currency → {coins, notes}: what one of each is worth in minor units."""
+    return _data()
+
+
 def counted(pieces: Iterable[Mapping]) -> int:
     """Minor units of rows {cents, number}."""
     return sum(row["cents"] * row["number"] for row in pieces)
