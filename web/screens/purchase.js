@@ -14,7 +14,7 @@ import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { PAYMENT, showId } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
-import { departures, fills, offered } from '../parts/wanted.js';
+import { departures, fills, offered, serves } from '../parts/wanted.js';
 import { takeOver } from '../naming/kept.js';
 
 const LINES = [['price', 'Price'], ['fee', 'Buyer’s fee'], ['tax', 'Tax'], ['shipping', 'Shipping']];
@@ -64,7 +64,7 @@ export function open(ui, { id: given }) {
 
   function forWant() {
     const choose = (one) => { want = one; form.set('want', one?.id ?? ''); };
-    if (!want) return wants.filter((one) => one.type && one.type === form.values.type).map((one) => offered(one, () => choose(one)));
+    if (!want) return wants.filter((one) => serves(one, form.values.type)).map((one) => offered(one, () => choose(one)));
     const { type, year, grade } = form.values;
     const departs = departures(want, { type, year: /^\d{3,4}$/.test(year) ? Number(year) : null, grade, cents: total() }, engine.reference.grades, engine.state.currency);
     return fills(want, departs, engine.state.currency, () => choose(null), ui);
