@@ -27,6 +27,9 @@ export function open(ui) {
         ${link('/buy', 'buy', 'Record a purchase', 'On a new ID drawn here')}
         ${state.role === 'owner' ? link('/memo-in', 'show', 'Take in on memo or consignment', 'Somebody’s coin in your case') : nothing}
         ${link('/types', 'glass', 'Types', 'The catalogue, series by series; a coin named by what it shows')}
+        ${link('/sets', 'stock', 'Sets', 'What is filled, what is open, what would be better')}
+        ${link('/seen', 'eye', 'Seen at tables', 'Who has what, at which price')}
+        ${link('/contacts', 'show', 'Contacts', 'Dealers and buyers, deals with them, what was seen there')}
         ${link('/more/shows', 'show', 'Shows', show ? `At ${show.name}` : 'None chosen: sales and purchases carry no show')}
         ${link('/more/ready', 'phone', 'Ready to leave?', 'What works with no network, checked')}
         ${link('/more/about', 'book', 'About and cautions', 'What this tool does not decide')}
