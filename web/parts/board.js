@@ -21,7 +21,7 @@ export function standing(slot, want) {
   const { coin } = slot;
   if (!coin) return want ? ['wanted', 'wants', 'warn'] : ['open', 'ring', ''];
   if (coin.state) return [coin.state, 'out', 'warn'];
-  if (slot.upgrade) return [`better from ${slot.upgrade[0]}`, 'high', ''];
+  if (slot.upgrade) return [`better from ${slot.upgrade[0].replace('-', '\u2011')}`, 'high', ''];
   return ['as good as asked', 'fits', 'good'];
 }
 

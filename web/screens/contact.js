@@ -36,8 +36,13 @@ export function open(ui, { id }) {
   load();
   return { title: 'Contact', changed: load, view, close: hideCosts };
 
-  const note = () => ui.go(handTo('/seen/new', { dealer: contact.name, table: contact.table }));
-  const drop = () => { ui.closeSheet(); askDrop(ui, 'contact', id, { title: 'Take the contact off the list?', words: 'Deals and sightings stay as they are.', button: 'Take it off', list: '/contacts', done: 'The contact is off the list.' }); };
+  function note() {
+    ui.go(handTo('/seen/new', { dealer: contact.name, table: contact.table }));
+  }
+
+  function drop() {
+    askDrop(ui, 'contact', id, { title: 'Take the contact off the list?', words: 'Deals and sightings stay as they are.', button: 'Take it off', list: '/contacts', done: 'The contact is off the list.' });
+  }
 
   function view() {
     const bar = head(ui, { title: 'Contact', back: '/contacts' });

@@ -6,6 +6,7 @@ import { holder } from '../parts/holder.js';
 import { readSeen, seenRow } from '../parts/seen.js';
 import { count } from '../parts/words.js';
 
+const plain = (words) => words.toLowerCase();
 const HERE = 'exergue.seen-here';
 
 export function open(ui) {
@@ -20,8 +21,6 @@ export function open(ui) {
   }
   load();
   return { title: 'Seen at tables', changed: load, view };
-
-  const plain = (words) => words.toLowerCase();
 
   // [[who, contact, sightings]]: dealers by the newest of what they have.
   function dealers() {

@@ -122,10 +122,9 @@ export function open(ui, { id }) {
           form.set('type', key);
         }), { hint: 'Choose from the catalogue' })}
         ${type ? nothing : html`<a class="button plain left" href="/name" @click=${() => askedBy(location.pathname)}>${icon('glass')}Name it by what it shows</a>${text(form, 'title', 'In words', { hint: 'What it is, where the catalogue has no type' })}`}
+        <div class="pair">${amount(ui, form, 'ask', 'Price asked')}${picker(form, 'grade', 'Grade seen', values.grade, () => pickGrade(ui, values.grade, (grade) => form.set('grade', grade)), { hint: 'As you see it' })}</div>
         <div class="pair narrow">${text(form, 'year', 'Date', { max: 4, mode: 'numeric' })}${text(form, 'mint', 'Mint mark', { max: 4, caps: 'characters', hint: 'None' })}</div>
-        ${picker(form, 'grade', 'Grade seen', values.grade, () => pickGrade(ui, values.grade, (grade) => form.set('grade', grade)), { hint: 'As you see it' })}
         ${type ? ownedBeside(ui, form, { type: values.type, year, mint: values.mint, grade: values.grade }) : nothing}
-        ${amount(ui, form, 'ask', 'Price asked')}
       </fieldset>
       <fieldset class="group"><legend>At whose table</legend>
         <div class="pair narrow" @change=${() => setDealer(form)}>${text(form, 'dealer', 'Dealer', { list: names, caps: 'words' })}${text(form, 'table', 'Table', { max: 40, caps: 'characters' })}</div>

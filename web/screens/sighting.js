@@ -37,7 +37,9 @@ export function open(ui, { id }) {
       grade: one.grade, price: typed(ui, agreed), from: one.dealer }, want?.id ?? ''));
   }
 
-  const drop = () => askDrop(ui, 'sighting', id, { title: 'Take it off the list?', words: 'What was seen is no longer listed, here and at the desk.', button: 'Take it off', list: '/seen', done: 'It is off the list.' });
+  function drop() {
+    askDrop(ui, 'sighting', id, { title: 'Take it off the list?', words: 'What was seen is no longer listed, here and at the desk.', button: 'Take it off', list: '/seen', done: 'It is off the list.' });
+  }
 
   function view() {
     const bar = head(ui, { title: 'Seen', back: '/seen' });

@@ -39,7 +39,9 @@ export function open(ui) {
     ui.update();
   }
 
-  const standing = () => ({ show: book.here?.id ?? '', table });
+  function standing() {
+    return { show: book.here?.id ?? '', table };
+  }
 
   function list() {
     const order = new Map((engine.reference?.denominations ?? []).map((one) => [one.key, one.order]));

@@ -5,7 +5,7 @@ from zlib import crc32
 
 from ..coins import grades
 from . import coin_money, floor_cards, goals, quick, units
-from .knowledge import denomination_name, type_name
+from .knowledge import date_text, denomination_name, title, type_name
 from .tables import Card, CardSum, Setting, Show, Want
 
 SUM_MODULUS = 1 << 48
