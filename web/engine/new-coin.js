@@ -33,11 +33,16 @@ export function named({ denom, type, title }) {
   return { denomName, typeName, title: whole || UNNAMED };
 }
 
+const WANT = { denom: '', type: '', title: '', years: '', grade_from: '', grade_to: '', priority: 'usual', note: '' };
+
+// What an entry says, with what is usual where it says that a field is empty.
+const said = (set, usual) => Object.fromEntries(Object.entries(set).map(([name, value]) => [name, value ?? usual[name] ?? null]));
+
 /** Set the fields of a want in its card: a ceiling is the owner's alone, and of the rest its name follows. */
 export function wanted(card, { ceiling, ...set }, owner) {
-  const said = { ...card, title: rawTitle(card), ...set };
-  if (owner) card.own = { ceiling: null, ...card.own, ...(ceiling === undefined ? {} : { ceiling }) };
-  return Object.assign(card, set, named(said));
+  const now = { ...WANT, ...card, title: rawTitle(card), ...said(set, WANT) };
+  if (owner) now.own = { ceiling: null, ...card.own, ...(ceiling === undefined ? {} : { ceiling }) };
+  return Object.assign(card, now, named(now));
 }
 
 const SEEN = { contact: null, dealer: '', table: '', show: null, date: '', denom: '', type: '', year: null, mint: '', grade: '', ask: null, photo: null, note: '' };
@@ -45,10 +50,10 @@ const SEEN = { contact: null, dealer: '', table: '', show: null, date: '', denom
 /** Set the fields of a sighting in its card; what was offered, and for which want, is the owner's alone. */
 export function seen(card, set, owner) {
   const { want, offer, answer, ...open } = set;
-  const said = { ...SEEN, ...card, title: rawTitle(card), ...open };
+  const now = { ...SEEN, ...card, title: rawTitle(card), ...said(open, SEEN) };
   const own = Object.fromEntries(Object.entries({ want, offer, answer }).filter(([, value]) => value !== undefined));
-  if (owner) said.own = { want: null, offer: null, answer: '', ...card.own, ...own };
-  return Object.assign(card, said, named(said), { dateText: dateText(said) });
+  if (owner) now.own = { want: null, offer: null, answer: '', ...card.own, ...own };
+  return Object.assign(card, now, named(now), { dateText: dateText(now) });
 }
 
 /** What was said in words of a thing whose card has its whole title; '' where a type of the catalogue names it. */

@@ -45,7 +45,6 @@ export function paint(card, facts, kind, id, { target, owner }) {
 
 const same = (card) => card;
 const CONTACT = { name: '', table: '', phone: '', note: '' };
-const WANT = { denom: '', type: '', title: '', years: '', grade_from: '', grade_to: '', priority: 'usual', note: '' };
 const rowOf = (rows, id) => rows?.find((row) => row.coin === id);
 
 /** A coin that comes in without a purchase; what it counts as having cost is the desk's to say, but for a trade. */
@@ -138,7 +137,7 @@ const BRUSHES = {
     card?.photos.push({ photo, side, fact, local: true });
     return card;
   },
-  'want.add': (card, { body }, { id, owner }) => card ?? wanted({ id, ...WANT }, body.set, owner),
+  'want.add': (card, { body }, { id, owner }) => card ?? wanted({ id }, body.set, owner),
   'want.edit': (card, { body }, { owner }) => card && wanted(card, body.set, owner),
   'want.drop': () => null,
   'contact.add': (card, { body }, { id }) => card ?? { id, ...CONTACT, ...body.set },
