@@ -2,7 +2,7 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { asks, board, standing } from '../parts/board.js';
+import { asks, makeBoard, standing } from '../parts/board.js';
 import { coinRow } from '../parts/coin-row.js';
 import { costButton } from '../parts/coin-money.js';
 import { costsHidden, hideCosts } from '../parts/discretion.js';
@@ -26,10 +26,13 @@ export function open(ui, { id }) {
   let spare = [];
   let unclear = new Map(); // coin → card, of those that say too little
   let only = 'all';
+  let shown = []; // the slots that are asked for
+  const board = makeBoard(ui, press);
 
   async function load() {
     let wants;
     [goal, wants, book] = await Promise.all([engine.card('goal', id), engine.list('want'), readSeen(engine)]);
+    choose(only);
     wanted = new Map(wants.filter((one) => one.goal === id).map((one) => [one.slot, one]));
     ui.update();
     if (!goal) return;
@@ -39,7 +42,18 @@ export function open(ui, { id }) {
     ui.update();
   }
   load();
-  return { title: 'Set', changed: load, view, close: hideCosts };
+  return { title: 'Set', changed: load, view, close };
+
+  function close() {
+    board.close();
+    hideCosts();
+  }
+
+  function choose(which) {
+    only = which;
+    shown = goal?.slots.filter(FITS[only]) ?? [];
+    ui.update();
+  }
 
   async function press(slot) {
     const coin = slot.coin ? await engine.card('coin', slot.coin.id) : null;
@@ -85,13 +99,12 @@ export function open(ui, { id }) {
     const bar = head(ui, { title: goal?.name || 'Set', back: '/sets' });
     if (goal === undefined) return bar;
     if (goal === null) return html`${bar}<div class="body gap"><p>This set is no longer in the book.</p><a class="button" href="/sets">To the sets</a></div>`;
-    const shown = { ...goal, slots: goal.slots.filter(FITS[only]) };
     const tied = goal.own && !costsHidden();
     return html`${bar}<div class="body gap">
       <p class="set-sum"><b class="figures">${goal.filled} of ${goal.slots.length}</b> filled${goal.spares ? `, ${goal.spares} spare` : ''}${tied ? html`, <span class="money">${show(goal.own.cost, engine.state.currency)}</span> tied up${goal.own.unknown ? ` and ${count(goal.own.unknown, 'coin')} of unknown cost` : ''}` : nothing}
         ${goal.own ? costButton(ui, 'what is tied up') : nothing}</p>
-      ${segments('only', only, VIEWS, (value) => { only = value || 'all'; ui.update(); }, 'Which slots')}
-      ${shown.slots.length ? board(ui, shown, wanted, press) : html`<p class="soft">${only === 'open' ? 'Every slot is filled.' : 'No filled slot asks for better.'}</p>`}
+      ${segments('only', only, VIEWS, (value) => choose(value || 'all'), 'Which slots')}
+      ${shown.length ? board.view(shown, wanted) : html`<p class="soft">${only === 'open' ? 'Every slot is filled.' : 'No filled slot asks for better.'}</p>`}
       ${spare.length && only === 'all' ? html`<section class="panel"><header><h2>Spare</h2></header><p class="soft small">Accepted by a slot that a better coin fills, or one that costs less.</p><ul class="rows inner">${spare.map((one) => coinRow(one, engine))}</ul>
         ${goal.spares > spare.length ? html`<p class="soft small">and ${count(goal.spares - spare.length, 'more coin')}</p>` : nothing}</section>` : nothing}
       ${goal.note ? html`<p class="note-text">${goal.note}</p>` : nothing}
