@@ -5,7 +5,7 @@ import { holder, mark } from './holder.js';
 import { photoUrl } from './photo-url.js';
 import { gradeSpan } from './wanted.js';
 
-const FIRST = 15; // slots drawn at once: about what a phone shows
+const FIRST = 9; // slots drawn at once: about what a phone shows
 const AHEAD = '500px'; // how near the screen the others are drawn
 const denomOf = (slot) => slot.types[0]?.split('/')[0] ?? '';
 const MARKS = (mints) => `mint ${mints.map((one) => one || 'without a mark').join(', ')}`;
