@@ -11,10 +11,10 @@ PLACES = ["/", f"/c/{DRAPED}", f"/c/{DRAPED}/checks", f"/c/{DRAPED}/sell", f"/c/
           f"/c/{CLASSIC}/photo", f"/c/{CLASSIC}/cost", f"/c/{CLASSIC}/away", f"/c/{CLASSIC}/memo", f"/c/{CLASSIC}/lost",
           f"/c/{CLASSIC}/held", f"/c/{CLASSIC}/back", "/memo-in", "/c/0000000000", "/c/0000000001", "/buy", "/scan", "/wants", f"/wants/{WANT}", "/entries",
           "/more", "/more/shows", "/more/ready", "/more/about", "/more/leave", "/types", "/types/half-cent",
-          "/types/half-cent/classic-head", "/name",
-          "/show", "/show/pack", "/show/count", "/show/differences", "/show/drawer", "/show/close"]  # fmt: skip
+          "/types/half-cent/classic-head", "/name", "/sets", "/seen", "/seen/new", "/contacts", "/contacts/new", "/wants/new",
+          f"/wants/{WANT}/edit", "/show", "/show/pack", "/show/count", "/show/differences", "/show/drawer", "/show/close"]  # fmt: skip
 SHEETS = [("/", "State"), (f"/c/{DRAPED}", "More"), ("/buy", "Grade"), ("/buy", "Type"), ("/buy", "Denomination"), ("/name", "Answer another"),
-      ("/name", "Settings")]
+          ("/name", "Settings")]
 
 
 def at_a_show(screen):

@@ -117,6 +117,11 @@ export const engine = {
     return { rows: rows.map((row) => ({ ...row, waiting: stock.isPainted(row.id) })), total };
   },
 
+  /** The rows of all coins of a type, whatever became of them. */
+  async ofType(type) {
+    return (await finder()).ofType(type).map((row) => ({ ...row, waiting: stock.isPainted(row.id) }));
+  },
+
   anyCoin: packs.anyCoin,
 
   /** The coins that the entry `of` sold or moved, as far as this phone holds its cards or made the entry. */

@@ -1,5 +1,5 @@
 // What this phone's own waiting entries make of a card, until the desk has answered. Shallow: the desk computes.
-import { edited, named, newCoin } from './new-coin.js';
+import { edited, newCoin, seen, wanted } from './new-coin.js';
 import { cameBack, cameIn, gaveBack, heldAs, lost, off, ours, sold, traded } from './moves.js';
 import { UNDO } from './undo.js';
 
@@ -44,6 +44,7 @@ export function paint(card, facts, kind, id, { target, owner }) {
 }
 
 const same = (card) => card;
+const CONTACT = { name: '', table: '', phone: '', note: '' };
 const rowOf = (rows, id) => rows?.find((row) => row.coin === id);
 
 /** A coin that comes in without a purchase; what it counts as having cost is the desk's to say, but for a trade. */
@@ -155,9 +156,15 @@ const BRUSHES = {
     card?.photos.push({ photo, side, fact, local: true });
     return card;
   },
-  'want.add': (card, { body }, { id }) => card ?? { id, ...body.set, ...named(body.set) },
-  'want.edit': (card, { body }) => card && Object.assign(card, body.set, named({ ...card, ...body.set })),
+  'want.add': (card, { body }, { id, owner }) => card ?? wanted({ id }, body.set, owner),
+  'want.edit': (card, { body }, { owner }) => card && wanted(card, body.set, owner),
   'want.drop': () => null,
+  'contact.add': (card, { body }, { id }) => card ?? { id, ...CONTACT, ...body.set },
+  'contact.edit': (card, { body }) => card && Object.assign(card, body.set),
+  'contact.drop': () => null,
+  'sighting.add': (card, { body }, { id, owner }) => card ?? seen({ id }, body.set, owner),
+  'sighting.edit': (card, { body }, { owner }) => card && seen(card, body.set, owner),
+  'sighting.drop': () => null,
   'show.add': (card, { body }, { id }) => card ?? { id, ...body.set },
   'show.edit': (card, { body }) => card && Object.assign(card, body.set),
   'show.close': (card, { body }) => card && Object.assign(card, { closed: body.date }),

@@ -1,5 +1,5 @@
 // Undoing, on this phone's copy of a card, an entry that the desk has already taken.
-import { edited } from './new-coin.js';
+import { edited, seen, wanted } from './new-coin.js';
 import { movesOf, unmove } from './standing.js';
 
 const GONE = ['sold', 'traded', 'returned'];
@@ -105,4 +105,10 @@ export const UNDO = {
     else delete card.checks[key];
     return card;
   },
+  'want.add': () => null,
+  'want.edit': (card, { body }) => wanted(card, body.base, Boolean(card.own)),
+  'contact.add': () => null,
+  'contact.edit': (card, { body }) => ({ ...card, ...body.base }),
+  'sighting.add': () => null,
+  'sighting.edit': (card, { body }) => seen(card, body.base, Boolean(card.own)),
 };

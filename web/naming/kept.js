@@ -25,6 +25,13 @@ export function handOver(values, want = '') {
   return path ?? '/buy';
 }
 
+/** Hand values over to the form at `path`, begun anew; the path. */
+export function handTo(path, values) {
+  askedByNone();
+  sessionStorage.setItem(NAMED, JSON.stringify({ values, goOn: false }));
+  return path;
+}
+
 /** {values, goOn}: what was named, and whether the purchase was begun before. No values: nothing was. */
 export function takeOver() {
   const told = sessionStorage.getItem(NAMED);

@@ -2,8 +2,10 @@
 import { show } from './money.js';
 import { capital, count, SIDES } from './words.js';
 import { ANSWERS } from './coin-checks.js';
+import { named } from '../engine/new-coin.js';
 
-const FIELDS = { ask: 'asking price', certified_by: 'certified by', denom: 'denomination', year: 'date' };
+const FIELDS = { ask: 'asking price', certified_by: 'certified by', denom: 'denomination', year: 'date', grade_from: 'lowest grade', grade_to: 'highest grade' };
+const fields = (set) => Object.keys(set).map((name) => FIELDS[name] ?? name).join(', ');
 
 const MONEY = { expense: ['sell', 'Expense'], income: ['add', 'Income'], owner_in: ['add', 'Cash put in'], owner_out: ['out', 'Cash taken out'], tax_paid: ['sell', 'Tax paid'] };
 const AWAY = { grading: ' for grading', conservation: ' for conservation', display: ' for display' };
@@ -24,7 +26,7 @@ export function entryWords(fact, { currency, reference, typeKey }) {
     case 'trade': return { sign: 'sync', what: body.boot ? `Trade, ${show(Math.abs(body.boot), currency)} ${body.boot > 0 ? 'received' : 'paid'}` : 'Trade, even', detail: body.with ? `with ${body.with}` : '' };
     case 'purchase': return { sign: 'buy', what: `Purchase for ${show(body.costs.reduce((sum, line) => sum + line.cents, 0), currency)}`, detail: body.from ? `from ${body.from}` : '' };
     case 'coin.edit': return 'place' in body.set ? { sign: 'move', what: body.set.place ? `Moved to ${body.set.place}` : 'Place cleared', detail: '' }
-      : { sign: 'note', what: `Changed: ${Object.keys(body.set).map((name) => FIELDS[name] ?? name).join(', ')}`, detail: '' };
+      : { sign: 'note', what: `Changed: ${fields(body.set)}`, detail: '' };
     case 'coin.add': return { sign: 'stock', what: 'New coin', detail: '' };
     case 'note': return { sign: 'note', what: 'Note', detail: body.text };
     case 'photo': return { sign: 'camera', what: `Photo of the ${(SIDES[body.side] ?? 'coin').toLowerCase()}`, detail: '' };
@@ -48,6 +50,15 @@ export function entryWords(fact, { currency, reference, typeKey }) {
     case 'show.close': return { sign: 'show', what: 'Closed the show', detail: '' };
     case 'show.open': return { sign: 'show', what: 'Opened the show again', detail: '' };
     case 'void': return { sign: 'undo', what: 'Voided an entry', detail: body.reason ?? '' };
+    case 'want.add': return { sign: 'wants', what: 'New want', detail: [named(body.set).title, body.set.years].filter(Boolean).join(', ') };
+    case 'want.edit': return { sign: 'wants', what: `Changed a want: ${fields(body.set)}`, detail: '' };
+    case 'want.drop': return { sign: 'wants', what: 'A want off the list', detail: '' };
+    case 'sighting.add': return { sign: 'eye', what: `Seen: ${named(body.set).title}`, detail: [body.set.dealer, body.set.table && `table ${body.set.table}`, body.set.ask == null ? '' : show(body.set.ask, currency)].filter(Boolean).join(', ') };
+    case 'sighting.edit': return { sign: 'eye', what: `Changed a sighting: ${fields(body.set)}`, detail: '' };
+    case 'sighting.drop': return { sign: 'eye', what: 'A sighting off the list', detail: '' };
+    case 'contact.add': return { sign: 'show', what: `New contact: ${body.set.name ?? ''}`, detail: '' };
+    case 'contact.edit': return { sign: 'show', what: `Changed a contact: ${fields(body.set)}`, detail: '' };
+    case 'contact.drop': return { sign: 'show', what: 'A contact off the list', detail: '' };
     default: return { sign: 'entries', what: capital(kind.replace('.', ', ')), detail: '' };
   }
 }

@@ -26,12 +26,21 @@ const LATER = ['grading', 'shipping', 'insurance', 'other'];
 const memoIn = ({ coins: [row, ...others] }, known) => (!others.length && within(row.set ?? {}, Object.keys(coinValues())) && (known || Object.keys(row.set ?? {}).length)
   ? `/c/${row.coin}/memo-in` : null);
 
+const LISTS = { want: '/wants', sighting: '/seen', contact: '/contacts' };
+
+// Records of lists: added, or changed; one that was to be taken off the list has no form.
+function listed(kind, body) {
+  const [what, how] = kind.split('.');
+  return how === 'add' ? `${LISTS[what]}/new` : how === 'edit' ? `${LISTS[what]}/${body[what]}/edit` : null;
+}
+
 // The address of the form that holds all that this entry says, or null. `known`: its coin is on this phone.
 export function formOf({ kind, body }, known) {
   const [only, ...others] = body.bought ?? [];
   if (kind === 'purchase' && !others.length && !body.payments) return within(only.set, Object.keys(coinValues())) ? `/c/${only.coin}/buy` : null;
   if (['purchase', 'ticket', 'trade'].includes(kind)) return holds({ kind, body }) ? '/deal' : null;
   if (kind === 'memo' && body.way === 'in') return memoIn(body, known);
+  if (LISTS[kind.split('.')[0]]) return listed(kind, body);
   if (!known) return null;
   if (kind === 'note') return `/c/${body.coin}/note`;
   if (kind === 'sale') return holds({ kind, body }) ? `/c/${body.coin}/sell` : null;

@@ -11,6 +11,9 @@ export const PRIORITY = { high: ['high', 'First', 'good'], usual: ['', '', ''], 
 export const gradeSpan = (want) => (want.grade_from && want.grade_to && want.grade_from !== want.grade_to ? `${want.grade_from} to ${want.grade_to}`
   : want.grade_from ? (want.grade_to ? want.grade_from : `${want.grade_from} or better`) : want.grade_to ? `up to ${want.grade_to}` : 'any grade');
 
+/** Whether a want accepts this type of the catalogue. */
+export const serves = (want, type) => Boolean(type) && (want.type === type || Boolean(want.types?.includes(type)));
+
 /**
  * Sentences on what of {type, year, grade, cents} a want does not ask for; what is not known yet is not judged.
  * `year` and `cents` are numbers or null, `grades` the reference's.
@@ -19,7 +22,7 @@ export function departures(want, { type, year, grade, cents }, grades, currency)
   const found = [];
   const number = (text) => readGrade(text, grades).number;
   const [is, from, to] = [number(grade), number(want.grade_from), number(want.grade_to)];
-  if (type && want.type && type !== want.type) found.push('It is of another type than the want names.');
+  if (type && want.type && !serves(want, type)) found.push('It is of another type than the want names.');
   if (year !== null && !inYears(want.years, year)) found.push(`The want asks for ${want.years}.`);
   if (is !== null && from !== null && is < from) found.push(`The want asks for ${want.grade_from}${to === null ? ' or better' : ' at least'}.`);
   if (is !== null && to !== null && is > to) found.push(`The want asks for ${want.grade_to} at most.`);

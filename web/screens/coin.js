@@ -16,7 +16,7 @@ import { readWaiting } from '../parts/photo-url.js';
 import { unknown } from '../parts/unknown-label.js';
 import { undoLast } from '../parts/undo.js';
 import { ago, showTime } from '../parts/dates.js';
-import { count, showId } from '../parts/words.js';
+import { count, HELD, showId } from '../parts/words.js';
 
 export function open(ui, { id: typed }) {
   const { engine } = ui;

@@ -15,6 +15,7 @@ import { belowFloor, dealView } from '../parts/deal-view.js';
 import { asideSheet, BUTTONS, dealWords, DONE, dropSheet, TITLES } from '../parts/deal-words.js';
 import { dealWith, dropDeal, freshDeal, keepDeal, keptDeals, kindOf } from '../parts/deals-kept.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
+import { readParties } from '../parts/party.js';
 import { currentShow } from '../parts/show-field.js';
 import { undoLast } from '../parts/undo.js';
 import { count, HELD } from '../parts/words.js';
@@ -48,7 +49,7 @@ export function open(ui, { id: given }, { path } = {}) {
   return screen;
 
   async function load() {
-    const [found, at, where, entry] = await Promise.all([given && engine.card('coin', given), engine.list('show'), engine.places(), mended(ui)]);
+    const [found, at, where, entry] = await Promise.all([given && engine.card('coin', given), engine.list('show'), engine.places(), mended(ui), readParties(engine)]);
     [shows, places] = [at, where];
     const kept = keptDeals();
     const begun = entry ? kept.find((one) => one.instead === entry.fact.id) : given ? kept.find((one) => one.out.includes(given)) : kept.find((one) => !one.aside);

@@ -30,6 +30,9 @@ export function open(ui) {
         ${show ? link('/show', 'show', show.name, 'Cash, expenses, packing, count, close of show') : nothing}
         ${link('/more/shows', 'show', show ? 'Another show' : 'Shows', show ? `At ${show.name} now` : 'None chosen: sales and purchases carry no show')}
         ${link('/count', 'scan', 'Count the stock', 'Scan what is there; what does not agree is told')}
+        ${link('/sets', 'stock', 'Sets', 'What is filled, what is open, what would be better')}
+        ${link('/seen', 'eye', 'Seen at tables', 'Who has what, at which price')}
+        ${link('/contacts', 'show', 'Contacts', 'Dealers and buyers, deals with them, what was seen there')}
         ${link('/more/ready', 'phone', 'Ready to leave?', 'What works with no network, checked')}
         ${link('/more/about', 'book', 'About and cautions', 'What this tool does not decide')}
         ${link('/more/leave', 'leave', 'Unpair this phone', state.waiting ? `${state.waiting} not sent yet` : 'Takes the book off this phone')}

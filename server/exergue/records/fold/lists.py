@@ -201,3 +201,4 @@ FOLDS = {
 }
 UNDO = {f"{what}.{how}": undo for what in ("contact", "sighting") for how, undo in (
     ("add", undo_add), ("edit", undo_edit), ("drop", undo_drop))}  # fmt: skip
+UNDO |= {"want.add": undo_add, "want.edit": undo_edit}
