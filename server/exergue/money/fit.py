@@ -21,6 +21,7 @@ from .interval import quantile
 _ROUNDS = 5
 _UNDATED = -1e6  # no coin is so old
 _MAD = 1.4826  # makes the median deviation of a normal sample its standard deviation
+_TELLING = 1000  # so many types say enough of the spreads; of more, every second, third … is asked
 _LEAST_STRIDE = 0.03  # a rung of the walk, where the market's own step is nothing
 
 
@@ -190,15 +191,15 @@ def learn(fits: list[Fit], spreads: Spreads, counts: float, rounds: int = 8) -> 
     """
     import numpy as np
 
-    now = spreads
+    now, telling = spreads, fits[:: -(-len(fits) // _TELLING) or 1]
     for _ in range(rounds if fits else 0):
         sums = {name: [counts * getattr(spreads, name) ** 2, counts] for name in ("rung", "slope", "issue", "group")}
-        for fit in fits:
+        for fit in telling:
             for name, (square, cases) in fit.solve(now, rounds=2).moments().items():
                 sums[name][0] += square
                 sums[name][1] += cases
-        far = np.concatenate([np.abs(fit.left) / np.sqrt(1 - fit.pull) for fit in fits])
-        told = np.concatenate([fit.age_weight * (1 - fit.pull) for fit in fits])
+        far = np.concatenate([np.abs(fit.left) / np.sqrt(1 - fit.pull) for fit in telling])
+        told = np.concatenate([fit.age_weight * (1 - fit.pull) for fit in telling])
         sale = _MAD * quantile(far, told, 0.5)
         sums["sale"] = counts * spreads.sale**2 + told.sum() * sale**2, counts + told.sum()
         now = replace(now, **{name: float(square / cases) ** 0.5 for name, (square, cases) in sums.items()})
