@@ -46,7 +46,7 @@ def in_hand(screen, cash, left=None):
 def type_label(screen, key, word, press="Count it"):
     screen.page.get_by_label("Coin ID").fill(key)
     screen.button(press).click()
-    screen.page.locator(".answer b").get_by_text(word, exact=True).wait_for()
+    screen.page.locator(".scan-said b").get_by_text(word, exact=True).wait_for()
 
 
 SUMS = ("expected", "seen", "missing", "unexpected")

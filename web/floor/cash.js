@@ -31,8 +31,8 @@ export const amounts = ({ kind, body }) => AMOUNTS[kind]?.(body) ?? [];
  * entries in their order. `target(id)` finds an entry of this phone, `atShow(fact)` says whether it is of this show; `last`: its last day.
  */
 export function standing(own, facts, { target, atShow, last }) {
-  const told = { float: own.float ?? 0, budget: own.budget ?? null };
-  let [cash, spent, drawer] = [own.cash ?? told.float, own.spent ?? 0, own.drawer ?? null];
+  const told = { float: own.float ?? null, budget: own.budget ?? null };
+  let [cash, spent, drawer] = [own.cash ?? told.float ?? 0, own.spent ?? 0, own.drawer ?? null];
   const counts = (fact) => atShow(fact) && !(fact.kind === 'return' && last && fact.body.date > last);
   const add = (fact, sign) => {
     for (const one of counts(fact) ? amounts(fact) : []) {
@@ -50,8 +50,8 @@ export function standing(own, facts, { target, atShow, last }) {
       if (gone) add(gone, -1);
     } else if (kind === 'show.edit' && atShow(fact)) {
       if ('float' in body.set) {
-        cash += (body.set.float ?? 0) - told.float;
-        told.float = body.set.float ?? 0;
+        cash += (body.set.float ?? 0) - (told.float ?? 0);
+        told.float = body.set.float;
       }
       if ('budget' in body.set) told.budget = body.set.budget;
     } else if (kind === 'drawer' && atShow(fact)) {

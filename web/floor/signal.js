@@ -16,7 +16,7 @@ export function setSound(on) {
   if (on) ready();
 }
 
-/** A browser lets a page sound after a press only: call it from one. */
+/** A browser lets a page sound after a press only: called at each, it begins with the first. */
 export function ready() {
   if (!soundOn() || !globalThis.AudioContext) return;
   sounds ??= new AudioContext();

@@ -46,13 +46,13 @@ export function moneySheet(ui, show, [name, sign, { what, about }]) {
 /** Opening cash and the budget. `now`: {float, budget} as the phone shows them. */
 export function openingSheet(ui, show, now) {
   const { engine } = ui;
-  const form = makeForm(ui, { float: typed(ui, now.float || null), budget: typed(ui, now.budget) });
+  const form = makeForm(ui, { float: typed(ui, now.float), budget: typed(ui, now.budget) });
   async function record(event) {
     event.preventDefault();
     const read = { float: cents(ui, form, 'float'), budget: cents(ui, form, 'budget') };
     const wrong = Object.fromEntries(Object.entries(read).filter(([, value]) => Number.isNaN(value)).map(([name]) => [name, NO_MONEY]));
     if (Object.keys(wrong).length) { form.fail(wrong); return; }
-    const base = { float: now.float || null, budget: now.budget };
+    const base = { float: now.float, budget: now.budget };
     const changed = Object.keys(read).filter((name) => read[name] !== base[name]);
     const only = (from) => Object.fromEntries(changed.map((name) => [name, from[name]]));
     await form.run(async () => {

@@ -5,7 +5,7 @@ import { icon } from './icons.js';
 const SIGNS = { expected: 'fits', again: 'sync', unexpected: 'warn', unknown: 'unsure', ready: 'scan' };
 
 /** `told`: {what: expected|again|unexpected|unknown|ready, word, more}. */
-export const verdict = ({ what, word, more = '' }) => html`<div class="answer ${what}" role="status">${icon(SIGNS[what])}<b>${word}</b><p>${more}</p></div>`;
+export const verdict = ({ what, word, more = '' }) => html`<div class="scan-said ${what}" role="status">${icon(SIGNS[what])}<b>${word}</b><p>${more}</p></div>`;
 
 /** Typing a label that cannot be scanned; `text` is kept by the screen. take(id) has it, set(text) the text, leave() closes. */
 export function typedLabel(engine, text, { set, take, leave, words }) {

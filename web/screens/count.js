@@ -39,7 +39,7 @@ export function open(ui, _, { path }) {
   const scanner = makeScanner(ui, { found, words: 'Label after label' });
   const hidden = () => { if (document.visibilityState === 'hidden') flush(engine).catch(() => {}); };
   document.addEventListener('visibilitychange', hidden);
-  addEventListener('pointerdown', ready, { once: true });
+  addEventListener('click', ready);
   const opened = load();
   return {
     title: 'Count', view: draw, close, changed, found, ready: opened,
@@ -69,7 +69,7 @@ export function open(ui, _, { path }) {
     clearTimeout(timer);
     scanner.stop();
     document.removeEventListener('visibilitychange', hidden);
-    removeEventListener('pointerdown', ready);
+    removeEventListener('click', ready);
     flush(engine).catch(failed);
   }
 

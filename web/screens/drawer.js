@@ -44,7 +44,9 @@ export function open(ui) {
     show = at;
     if (first && at) numbers = readDraft(draft()) ?? {};
     ui.update();
-    if (first && now?.drawer && !now.drawer.fact && engine.state.online) said = await floor.askDesk(at.id).catch(() => said);
+    const { online, waiting, lastSync } = engine.state; // the desk says under which key a difference is explained
+    if (!now?.drawer || now.drawer.fact || !online || waiting || said?.made >= lastSync) return;
+    said = await floor.askDesk(at.id).catch(() => said);
     ui.update();
   }
 

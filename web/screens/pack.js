@@ -31,7 +31,7 @@ export function open(ui) {
   let turn = 0;
   const failed = (error) => ui.say(`${error.message} The scans are kept and tried again.`, { tone: 'bad' });
   const scanner = makeScanner(ui, { found: scanned, words: 'Label after label' });
-  addEventListener('pointerdown', ready, { once: true });
+  addEventListener('click', ready);
   load();
   return { title: 'Pack', view: draw, close, changed: () => { if (view === 'main') load(); }, get full() { return view !== 'main'; } };
 
@@ -57,7 +57,7 @@ export function open(ui) {
 
   function close() {
     scanner.stop();
-    removeEventListener('pointerdown', ready);
+    removeEventListener('click', ready);
     flush(engine).catch(failed);
   }
 

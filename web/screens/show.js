@@ -57,7 +57,7 @@ export function open(ui) {
         <div><dt>Budget left</dt><dd class="lead">${now.left === null ? html`<span class="soft">not set</span>` : html`<span class="money ${now.left < 0 ? 'bad' : ''}" id="budget-left">${said(now.left)}</span>`}</dd></div>
         <div><dt>Spent on coins</dt><dd class="lead"><span class="money">${said(now.spent)}</span></dd></div>
       </dl>
-      <p class="small soft">Opening cash ${said(now.float)}.${engine.state.waiting ? ` With ${count(engine.state.waiting, 'entry', 'entries')} that ${engine.state.waiting === 1 ? 'waits' : 'wait'} on this phone.` : ''}</p>
+      <p class="small soft">Opening cash ${said(now.float ?? 0)}.${engine.state.waiting ? ` With ${count(engine.state.waiting, 'entry', 'entries')} that ${engine.state.waiting === 1 ? 'waits' : 'wait'} on this phone.` : ''}</p>
       <div class="moneys" role="group" aria-label="Money without a coin">${MOVES.map((move) => html`<button type="button" class="button" aria-haspopup="dialog" @click=${() => moneySheet(ui, show, move)}>${icon(move[1])}${move[0]}</button>`)}</div>
     </section>`;
   }
