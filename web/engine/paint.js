@@ -130,11 +130,9 @@ const BRUSHES = {
     if (!card?.own) return card;
     const { own } = card;
     const alone = body.coins.length === 1; // several: divided at the desk
-    const gone = own.sale || ['sold', 'traded', 'returned'].includes(card.state);
+    const gone = ['sold', 'traded', 'returned'].includes(card.state); // then it is none of the coin's: neither cost nor gain follow
     own.costs = [...own.costs, ...body.costs.map(({ what, cents }) => ({ what, cents: alone ? cents : null, fact, date: body.date, ...(gone ? { after: true } : {}) }))];
-    const total = sum(body.costs);
-    own.cost = own.cost === null || !alone ? null : own.cost + total;
-    for (const one of [own.sale, ...(own.moves ?? [])]) if (one?.gain != null) one.gain = alone && !card.pieces ? one.gain - total : null;
+    if (!gone) own.cost = own.cost === null || !alone ? null : own.cost + sum(body.costs);
     return card;
   },
   pack(card, { body: { show, box = '', undo } }) {

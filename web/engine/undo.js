@@ -83,8 +83,8 @@ export const UNDO = {
   cost(card, fact) {
     if (!card.own) return card;
     const lines = without(card.own.costs, fact);
-    const gone = card.own.costs.filter((line) => line.fact === fact.id).reduce((sum, line) => sum + line.cents, 0);
-    for (const one of [card.own.sale, ...(card.own.moves ?? [])]) if (one?.gain != null) one.gain = card.pieces ? null : one.gain + gone;
+    const gone = card.own.costs.filter((line) => line.fact === fact.id && !line.after).reduce((sum, line) => sum + line.cents, 0);
+    for (const one of [card.own.sale, ...(card.own.moves ?? [])]) if (gone && one?.gain != null) one.gain = card.pieces ? null : one.gain + gone;
     return Object.assign(card, { own: { ...card.own, costs: lines, cost: card.own.cost == null ? null : card.own.cost - gone } });
   },
   purchase(card, fact) {
