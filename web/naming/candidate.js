@@ -20,8 +20,8 @@ export function candidate(told, type, { owned, wants, rivalName, currency, act }
     ${wants.length ? html`<div class="stack"><h3>Wants that it serves</h3><ul class="menu inner serves">${wants.map((want) => html`<li><a href=${`/wants/${want.id}`}><span><b class="figures">${want.years || 'Any date'}</b><small>${gradeSpan(want)}${want.own?.ceiling == null || costsHidden() ? nothing : html`, up to <span class="figures">${show(want.own.ceiling, currency, { short: true })}</span>`}</small></span></a>
       <span class="row wrap"><button class="button" @click=${() => act.open(want.id)}>Buy it for this</button><button class="button" @click=${() => act.seen(want.id)}>Note the price</button></span></li>`)}</ul></div>` : nothing}
     <p class="caution small">A likeness to the catalogue is no proof that a coin is genuine. For anything that matters, an expert decides.</p>
-    <div class="row wrap"><a class="button" href=${`/types/${told.type}`}>Its page</a><button class="button grow" @click=${() => act.seen()}>${icon('eye')}Seen at a table</button>
-      <button class="button main grow" @click=${() => act.open()}>${icon('buy')}Record it as a purchase</button></div></div>`;
+    <div class="row wrap"><a class="button" href=${`/types/${told.type}`}>Its page</a>${act.forSighting ? nothing : html`<button class="button grow" @click=${() => act.seen()}>${icon('eye')}Seen at a table</button>`}
+      <button class="button main grow" @click=${() => act.open()}>${act.forSighting ? html`${icon('eye')}Note it under this name` : html`${icon('buy')}Record it as a purchase`}</button></div></div>`;
 }
 
 function lines(title, sign, tone, list) {

@@ -8,7 +8,7 @@ import { ask, CANNOT_TELL, explain, impossible, nameOf, prepare, questions, weig
 import { candidate, percent } from '../naming/candidate.js';
 import { makeOwned } from '../parts/owned.js';
 import { serves } from '../parts/wanted.js';
-import { fresh, handOver, handTo, keep, readKept } from '../naming/kept.js';
+import { askedBySighting, fresh, handOver, handTo, keep, readKept } from '../naming/kept.js';
 import { makeQuestion } from '../naming/question.js';
 import { calibrate } from '../naming/scale.js';
 
@@ -86,7 +86,7 @@ export function open(ui) {
     const told = explain(naming, state, weighed.shares, key);
     ui.sheet(told.title, () => candidate(told, type, {
       owned: owned.view({ type: key, ...named(type), grade: state.grade }), wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another',
-      currency: engine.state.currency, act: { open: (want) => record(key, type, want), seen: (want) => seen(key, type, want) } }));
+      currency: engine.state.currency, act: { open: (want) => record(key, type, want), seen: (want) => seen(key, type, want), forSighting: askedBySighting() } }));
   }
 
   // Date and mint as they were answered.

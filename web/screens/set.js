@@ -85,7 +85,7 @@ export function open(ui, { id }) {
       <p><b>Asked for:</b> ${asks(slot) || 'any grade'}.${slot.types.length > 1 ? html` <span class="soft">Any of ${count(slot.types.length, 'type')} serves.</span>` : nothing}${slot.note ? html`<br><span class="soft small">${slot.note}</span>` : nothing}</p>
       ${slot.coin ? html`<div class="stack"><h3>What fills it</h3><ul class="rows inner">${coin ? coinRow(coin, engine) : html`<li><a class="coin-row" href=${`/c/${slot.coin.id}`}><span class="what">${slot.coin.dateText} ${slot.coin.grade}</span></a></li>`}</ul>
         ${goal.own && own !== undefined ? html`<p class="row wrap">${costButton(ui)}${costsHidden() ? nothing : own === null ? html`<span class="soft">cost not known</span>` : html`<span class="money">${show(own, engine.state.currency)}</span>`}</p>` : nothing}</div>` : nothing}
-      ${slot.upgrade ? html`<p>${icon('high')} Better would be ${gradeSpan({ grade_from: slot.upgrade[0], grade_to: slot.upgrade[1] })}.</p>` : nothing}
+      ${slot.upgrade ? html`<p class="row">${icon('high')}<span>Better would be ${gradeSpan({ grade_from: slot.upgrade[0], grade_to: slot.upgrade[1] })}.</span></p>` : nothing}
       ${slot.better ? html`<p>You own a better one; it fills another slot. <a href=${`/c/${slot.better}`}>See it</a></p>` : nothing}
       ${says.map((one) => html`<p class="callout warn">${icon('unsure')}<span><a href=${`/c/${one.coin}`}>${unclear.get(one.coin).title}, ${unclear.get(one.coin).dateText}</a> would fill it, but it ${one.why}.</span></p>`)}
       ${spares.length ? html`<div class="stack"><h3>Spare</h3><ul class="rows inner">${spares.map((one) => coinRow(one, engine))}</ul></div>` : nothing}
