@@ -82,11 +82,12 @@ def test_a_photo_of_a_sighting_reaches_the_desk(anna, stocked):
 
 def test_the_stock_of_a_type_leaves_out_what_is_somebody_elses(anna, stocked):
     keys = stocked.ids
+    read = "import('/web/parts/owned.js').then((part) => part.readOwned(engine, 'half-cent/draped-bust'))"
+    assert {row["id"] for row in anna.run(read)} == set(keys)
     with browsers.offline(anna.context):
         theirs = anna.run("engine.newId()")
         act(anna, "memo", way="in", kind="memo", date="2026-03-14", coins=[{"coin": theirs, "net": 5_000, "set": TYPED | {"type": "half-cent/draped-bust", "year": 1806}}])
         anna.sell(keys[0])
-        read = "import('/web/parts/owned.js').then((part) => part.readOwned(engine, 'half-cent/draped-bust'))"
         held = {row["id"] for row in anna.run(read)}
         assert held == set(keys[1:])
     anna.sync()

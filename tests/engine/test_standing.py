@@ -76,7 +76,7 @@ CARD = {"id": "A", "state": "in stock", "own": {"cost": 100, "purchase": {"fact"
     ({}, ["cost", "away", "memo", "held", "lost"]),
     ({"state": "at grading"}, ["back", "cost", "held", "lost"]),
     ({"state": "on memo"}, ["back", "cost", "held", "lost"]),
-    ({"state": "missing"}, ["back", "cost", "held"]),
+    ({"state": "missing"}, ["back", "cost"]),
     ({"state": "sold"}, ["return/s", "cost"]),
     ({"state": "traded"}, ["cost"]),
     ({"state": "on consignment", "theirs": True, "own": {"cost": None, "purchase": None, "sale": None}}, ["back", "buy", "away", "lost"]),

@@ -40,7 +40,7 @@ def test_the_camera_stops_when_its_card_is_open(seeing):
     screen = seeing(label_picture(coin_label(DRAPED))).pair()
     screen.page.add_init_script("""const ask = navigator.mediaDevices.getUserMedia.bind(navigator.mediaDevices);
         navigator.mediaDevices.getUserMedia = async (want) => (globalThis.lastStream = await ask(want));""")
-    screen.go("/scan").at(f"/c/{DRAPED}")
+    screen.go("/scan").at(f"/c/{DRAPED}").shows("Half cent, Draped Bust")
     assert screen.page.evaluate("lastStream.getTracks().map((track) => track.readyState)") == ["ended"]
 
 

@@ -72,7 +72,7 @@ const STEPS = {
     now.state = now.base;
     return true;
   },
-  withdrawn: (now) => now.left > 0 || now.missing > 0,
+  withdrawn: (now) => now.left > 0,
 };
 
 const standing = (card, moves) => read(card.pieces ?? 1, moves, Boolean(card.theirs));

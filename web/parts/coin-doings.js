@@ -14,7 +14,7 @@ export const CAN = {
   back: (card) => (OUT.includes(card.state) || card.state === 'missing' || missing(card) > 0 ? '' : `This coin is ${card.state}; it has nowhere to come back from.`),
   lost: (card) => (HELD.includes(card.state) ? '' : `This coin is ${card.state} already.`),
   held: (card) => (card.theirs ? 'This coin is somebody else’s; only a coin of your own can be held otherwise.'
-    : HELD.includes(card.state) || card.state === 'missing' ? '' : `This coin is ${card.state}; only what is still there can be held otherwise.`),
+    : HELD.includes(card.state) ? '' : `This coin is ${card.state}; only what is still there can be held otherwise.`),
 };
 
 /** The word for coming back that fits the state: [on the button, as a title]. */
