@@ -1,6 +1,6 @@
 """`python3 tests [pytest arguments]`: install what the tests need, a browser included, and run them.
 
-Standard library only. Nothing but .venv and, on Debian as root, system packages is touched.
+Without arguments all of them, in two processes. Standard library only. Nothing but .venv and, on Debian as root, system packages is touched.
 """
 
 import importlib.util
@@ -19,6 +19,8 @@ PROGRAMS = {
     "openssl": ("openssl", "checks certificates without our code"),
 }
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome")
+# The whole run in two processes: a test waits for a browser or a desk more than it computes. A file's tests share a desk.
+WHOLE = ["-n", "2", "--dist", "loadfile"]
 
 
 def server_set_up():
@@ -62,7 +64,8 @@ def main() -> int:
     if not server.is_set_up(stamp):
         print(f"Installing the project and what its tests need into {server.ENV} …", flush=True)
         server.install("[dev]", stamp, server.STAMP)
-    return subprocess.run([str(server.PYTHON), "-m", "pytest", *sys.argv[1:]], cwd=ROOT).returncode
+    said = sys.argv[1:] or WHOLE
+    return subprocess.run([str(server.PYTHON), "-m", "pytest", *said], cwd=ROOT).returncode
 
 
 if __name__ == "__main__":

@@ -153,7 +153,10 @@ async function ahead() {
   if (!id) return;
   const screen = module.open(ui, { id });
   await screen.ready;
-  idle(() => render(screen.view(), document.createElement('div'), { creationScope: document.implementation.createHTMLDocument('') }));
+  idle(() => {
+    render(screen.view(), document.createElement('div'), { creationScope: document.implementation.createHTMLDocument('') });
+    idle(() => import('./screens/deal.js').catch(console.error)); // and then it is sold
+  });
 }
 
 try {

@@ -8,6 +8,7 @@ For each size of book, from one phone profile on disk, all of it timed in the pa
 - decode to card: from the text that the reader gives to the frame in which the coin's card stands, a label of the
   real PDF before the camera;
 - search: from each key typed to the frame in which the list has followed;
+- own or better: from the choice of a type to the frame in which the stock's answer stands;
 - the longest piece of work that the opening of the stock puts on the main thread, and the JS heap after searching.
 Workers are not slowed by the browser's throttle, and the camera is Chromium's own pretended one.
 """
@@ -38,6 +39,27 @@ WATCH = """
   new PerformanceObserver((list) => { for (const one of list.getEntries()) seen.longest = Math.max(seen.longest ?? 0, one.duration); })
     .observe({type: 'longtask', buffered: true});
 """
+
+# For each type: resolves to ms from its choice to the frame in which the answer stands.
+OWNED = """async (types) => {
+  const [{engine}, {makeOwned}, {html, render, nothing}] = await Promise.all(['/web/engine/engine.js', '/web/parts/owned.js', '/web/parts/html.js'].map((name) => import(name)));
+  const took = [];
+  for (const type of types) {
+    const place = document.body.appendChild(document.createElement('div'));
+    const began = performance.now();
+    await new Promise((done) => {
+      const ui = {engine, update: () => { draw(); done(); }};
+      const owned = makeOwned(ui);
+      const draw = () => render(owned.view({type, year: 1806, mint: '', grade: 'VF-20'}), place);
+      draw();
+    });
+    await new Promise((done) => requestAnimationFrame(done));
+    took.push(performance.now() - began);
+    place.remove();
+  }
+  return took;
+}"""
+TYPES = ("half-cent/draped-bust", "half-cent/classic-head", "dime/seated-liberty", "half-cent/braided-hair", "half-cent/draped-bust")
 
 SEEN = "() => ({...seen, now: performance.now()})"
 
@@ -148,6 +170,8 @@ def search(phone: Phone, folder: Path, slower: int) -> None:
         times.sort()
         figure(f"{name}, median of {len(times)} keys", statistics.median(times), beside=bar)
         figure(f"{name}, 95 in 100 within", times[int(len(times) * 0.95)])
+    times = sorted(phone.page.evaluate(OWNED, TYPES))
+    figure("own or better, type to drawn answer, median", statistics.median(times), beside=f"(bar 50), longest {times[-1]:,.1f}")
     cdp = phone.context.new_cdp_session(phone.page)
     cdp.send("HeapProfiler.collectGarbage")
     heap = cdp.send("Runtime.getHeapUsage")

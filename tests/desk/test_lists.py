@@ -5,7 +5,7 @@ import zipfile
 
 import pytest
 
-from exergue.records import reading
+from exergue.records import reading, refold
 from exergue.records.tables import Evidence, Fact, Show, Want
 
 WANT = {"denom": "half-cent", "type": "half-cent/draped-bust", "years": "1804", "grade_from": "vf", "ceiling": "250",
@@ -89,7 +89,7 @@ def test_a_setting_that_cannot_work_is_refused(ada, book, changed, said):
 def test_settings_are_kept_and_only_what_changed_is_recorded(ada, book):
     from exergue.records.tables import dumps
 
-    seen = dumps({name: book.settings()[name] for name in ("name", "label_address", "found_line", "label_shows", "cost_code")})
+    seen = dumps({name: book.settings()[name] for name in ("name", "label_address", "found_line", "label_shows", "cost_code", "held")})
     form = {"name": "Test book", "found_line": "Please call 555 0100.", "label_shows": ["ask"], "cost_code": "black horse", "seen": seen}
     before = Fact.select().count()
     assert ada.post("/desk/settings", form).status_code == 302
@@ -118,3 +118,10 @@ def test_the_journal_is_paged_and_can_be_of_one_device(ada, buy, phone):
     before = reading.journal(100)[-1]["seq"]
     assert "number 0" in ada.get(f"/desk/journal?before={before}").text
     assert "Bought on" not in ada.get(f"/desk/journal?device={phone.device.id}&before={before}").text
+
+
+def test_a_sale_recorded_wrongly_is_undone(ada):
+    ada.post("/desk/evidence/new", {"date": "2026-01-05", "price": "88", "denom": "half-cent", "grade": "F 12"})
+    (row,) = reading.evidence()
+    page = ada.post(f"/desk/evidence/{row['fact']}/undo", {}, follow_redirects=True)
+    assert "undone" in page.text and reading.evidence() == [] and refold.verify() == []

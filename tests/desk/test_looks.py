@@ -92,3 +92,12 @@ def test_a_freed_label_is_offered_to_the_coin_that_waits_for_it(ada, buy, phone)
     assert f'value="{ids.show(coin)}"' in page and "has left the book" in page
     decide(ada, "new_id", coin=ids.show(coin))
     assert Coin.get_by_id(coin).year == 1798 and "Nothing waits" in ada.get("/desk/looks").text
+
+
+def test_dates_that_contradict_wait_with_the_day_from_which_they_count(ada, book, buy):
+    coin = buy(date="2026-03-14")
+    book.act("sale", {"coin": coin, "price": 15_000, "date": "2026-01-02"})  # before it came
+    page = ada.get("/desk/looks").text
+    assert "Dates that contradict" in page and "It is dated 2026-01-02" in page and "Leave it so" in page
+    decide(ada, "keep")
+    assert "Nothing waits" in ada.get("/desk/looks").text

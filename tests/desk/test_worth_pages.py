@@ -1,6 +1,7 @@
 """Worth at the desk: a coin, a type, a want, and the settings behind them."""
 
 import csv
+import json
 from datetime import date, timedelta
 
 import pytest
@@ -60,7 +61,30 @@ def test_settings_are_kept_and_change_the_floor(ada, book, buy):
     assert "$125.00" in ada.get(f"/desk/coins/{coin}").text
 
 
+def test_every_figure_of_the_rule_can_be_set_and_goes_back_when_it_is_usual(ada, book):
+    own = {"ceiling_of": "low", "ceiling_percent": "70", "floor_of": "mid", "floor_melt": "95", "follow_market": "no", "factor_sales": "8"}
+    ada.post("/desk/settings/worth", own)
+    assert book.setting("worth") == {"ceiling": {"of": "low", "percent": "70"}, "floor": {"of": "mid", "melt": "95"},
+                                     "follow_market": False, "factor_sales": 8}  # fmt: skip
+    page = ada.get("/desk/settings/worth").text
+    assert page.count('<option selected value="low">') == 1 and '<option selected value="no">' in page
+    usual = {"ceiling_of": "mid", "ceiling_percent": "85", "floor_of": "low", "floor_melt": "100", "follow_market": "yes", "factor_sales": "5"}
+    ada.post("/desk/settings/worth", usual | {"seen": json.dumps({"worth": book.setting("worth"), "spot": {}})})
+    assert book.setting("worth") == {}
+
+
+def test_an_example_shows_the_arithmetic_before_anything_is_kept(ada, book):
+    """Estimate 80/100/130, cost 60, metal 12, worked by hand: 85 % of 100 is 85 to pay; 10 % over 60 is 66 to take, and
+    with a fee of 10 % 73.33, of which 7.33 go and 66.00 stay."""
+    page = ada.get("/desk/settings/worth").text
+    assert "$85.00" in page and "$66.00" in page and "$120.00" in page
+    tried = ada.post("/desk/settings/worth", {"floor_fee": "10", "buyers_fee": "25", "half_life_days": "3653", "do": "try"}).text
+    assert "$73.33" in tried and "$125.00" in tried and "Nothing is kept yet" in tried
+    assert book.setting("worth") == {}
+
+
 @pytest.mark.parametrize("typed, told", [
+    ({"factor_sales": "0"}, "from 1 to 1000"),
     ({"half_life_days": "3"}, "from 30 to 36500"), ({"buyers_fee": "900"}, "percent from 0 to 100"),
     ({"floor_margin": "much"}, "Give a percent such as 10 or 7.5."), ({"ceiling_fee": "91"}, "percent from 0 to 90"),
     ({"gold": "2000"}, "Give the day on which you saw the price of gold."), ({"gold_date": "2026-01-01"}, "Give the price of gold"),

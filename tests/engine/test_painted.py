@@ -217,3 +217,148 @@ def test_undoing_what_moved_coins(anna, stocked):
     anna.context.set_offline(False)
     anna.sync()
     assert [place(anna.card(key)) for key in keys] == painted
+
+
+def last(anna, kind):
+    return next(one["fact"]["id"] for one in anna.run("engine.entries()") if one["fact"]["kind"] == kind)
+
+
+def test_moves_and_later_costs_are_painted_whole(anna, stocked):
+    graded, lent, back, found, own = stocked.ids[:5]
+    day = {"date": "2026-03-16"}
+    anna.context.set_offline(True)
+    theirs = anna.run("engine.newId()")
+    act(anna, "away", coins=[graded], why="grading", **day, **{"with": "the graders"})
+    act(anna, "cost", coins=[{"coin": graded}], costs=[{"what": "grading", "cents": 3_500}], **day)
+    act(anna, "memo", way="out", kind="memo", coins=[{"coin": lent, "net": 100}], due="2026-04-16", **day, **{"with": "R. Holt"})
+    act(anna, "sale", coin=back, price=20_000, to="A. Marsh", payment="cash", **day)
+    act(anna, "return", of=last(anna, "sale"), coins=[back], refund=20_000, **day)
+    act(anna, "lost", coin=found, how="stolen", reimbursed=900, **day)
+    act(anna, "back", coins=[found], **day)
+    act(anna, "withdrawn", coins=[own], to="personal", **day)
+    act(anna, "memo", way="in", kind="consignment", coins=[{"coin": theirs, "set": SAID, "net": 7_000}], **day, **{"with": "R. Holt"})
+    act(anna, "ticket", sold=[{"coin": theirs}], price=9_000, payments=[{"how": "cash", "cents": 9_000}], to="A. Marsh", **day)
+    act(anna, "cost", coins=[{"coin": lent}], costs=[{"what": "shipping", "cents": 700}], **day)
+    act(anna, "sale", coin=graded, price=20_000, **day)
+    act(anna, "cost", coins=[{"coin": graded}], costs=[{"what": "shipping", "cents": 50}], **day)
+    each_alike(anna, stocked, [graded, lent, back, found, own, theirs])
+
+
+def test_a_later_cost_of_several_coins_shows_no_share_before_the_desk_has_made_it(anna, stocked):
+    first, second = stocked.ids[:2]
+    with browsers.offline(anna.context):
+        act(anna, "cost", coins=[{"coin": first}, {"coin": second}], costs=[{"what": "grading", "cents": 3_501}], date="2026-03-16")
+        assert [anna.card(key)["own"]["cost"] for key in (first, second)] == [None, None]
+    anna.sync()
+    assert sum(anna.card(key)["own"]["cost"] for key in (first, second)) == 5_000 + 5_001 + 3_501
+
+
+def told(card):
+    """Whereabouts, the sale that stands, and in what list the stock shows it."""
+    sale = card["own"]["sale"]
+    return place(card) | {"cost": card["own"]["cost"], "sale": sale and (sale["fact"], sale["gain"])}
+
+
+def listed(anna, keys):
+    """How the stock list and its filter by state show coins."""
+    rows = {key: anna.run(f"engine.search('{key}')")["rows"][0]["state"] for key in keys}
+    assert all(any(row["id"] == key for row in anna.run(f"engine.search('{key}', {{state: '{state}'}})")["rows"]) for key, state in rows.items())
+    return rows
+
+
+def test_entries_in_an_odd_order_are_painted_as_the_desk_takes_them(anna, stocked):
+    again, never, gone, lent, undone, graded = keys = stocked.ids[:6]
+    day = {"date": "2026-03-17"}
+    act(anna, "sale", coin=again, price=20_000, **day)
+    first = last(anna, "sale")
+    act(anna, "return", of=first, coins=[again], refund=20_000, **day)
+    act(anna, "sale", coin=again, price=21_000, **day)
+    act(anna, "away", coins=[gone], why="display", **day)
+    away = last(anna, "away")
+    act(anna, "sale", coin=gone, price=9_000, **day)
+    for key in (lent, undone):
+        act(anna, "memo", way="out", kind="memo", coins=[{"coin": key, "net": 100}], due="2026-04-16", **day, **{"with": "R. Holt"})
+    act(anna, "sale", coin=lent, price=9_000, **day)
+    unsold = last(anna, "sale")
+    act(anna, "back", coins=[undone], **day)
+    came = last(anna, "back")
+    act(anna, "sale", coin=graded, price=20_000, **day)
+    act(anna, "cost", coins=[{"coin": graded}], costs=[{"what": "grading", "cents": 3_500}], **day)
+    late = last(anna, "cost")
+    anna.sync()
+    assert anna.state()["refused"] == 0
+    anna.context.set_offline(True)
+    act(anna, "return", of=first, coins=[again], refund=1, **day)  # it was sold again since: the desk refuses it
+    act(anna, "back", coins=[never], **day)  # never away
+    act(anna, "void", of=away)  # sold since
+    act(anna, "void", of=unsold)  # sold out of the memo, where it is again
+    act(anna, "void", of=came)
+    act(anna, "void", of=late)  # a cost after the sale
+    act(anna, "lost", coin=again, how="lost", **day)  # sold: it cannot be lost
+    painted, rows = [told(anna.card(key)) for key in keys], listed(anna, keys)
+    assert list(rows.values()) == ["sold", "in stock", "sold", "on memo", "on memo", "sold"]
+    anna.context.set_offline(False)
+    anna.sync()
+    assert anna.state()["refused"] == 2
+    assert [told(stocked.card(key)) for key in keys] == painted
+    assert listed(anna, keys) == rows and [told(anna.card(key)) for key in keys] == painted
+
+
+def test_a_lot_is_followed_piece_by_piece(anna, stocked):
+    day = {"date": "2026-03-17"}
+    lot = anna.run("engine.newId()")
+    act(anna, "purchase", bought=[{"coin": lot, "set": SAID, "pieces": 10}], costs=COSTS, **day)
+    act(anna, "ticket", sold=[{"coin": lot, "pieces": 3}], price=900, **day)
+    first = last(anna, "ticket")
+    act(anna, "ticket", sold=[{"coin": lot, "pieces": 2}], price=800, **day)
+    anna.sync()
+    anna.context.set_offline(True)
+    act(anna, "return", of=first, coins=[lot], refund=900, **day)
+    act(anna, "lost", coin=lot, pieces=4, how="lost", **day)
+    act(anna, "away", coins=[lot], why="grading", **day)
+    assert (anna.card(lot)["left"], anna.card(lot)["state"]) == (4, "at grading")
+    act(anna, "back", coins=[lot], **day)
+    act(anna, "back", coins=[lot], **day)  # and what was lost is found
+    painted = place(anna.card(lot))
+    assert (painted["left"], painted["state"]) == (8, "in stock")
+    anna.context.set_offline(False)
+    anna.sync()
+    assert anna.state()["refused"] == 0 and place(stocked.card(lot)) == painted
+
+
+def test_a_helpers_phone_paints_the_same_states(stocked, phone):
+    from tests.engine.conftest import Phone
+
+    till = Phone(phone, stocked).pair("helper")
+    gone, never, away = keys = stocked.ids[:3]
+    day = {"date": "2026-03-17"}
+    act(till, "away", coins=[gone], why="display", **day)
+    first = last(till, "away")
+    act(till, "sale", coin=gone, price=9_000, **day)
+    act(till, "away", coins=[away], why="grading", **day)
+    second = last(till, "away")
+    till.sync()
+    till.context.set_offline(True)
+    act(till, "void", of=first)  # sold since
+    act(till, "back", coins=[never], **day)
+    act(till, "void", of=second)
+    painted = [place(till.card(key)) for key in keys]
+    assert [one["state"] for one in painted] == ["sold", "in stock", "in stock"] and not any("own" in till.card(key) for key in keys)
+    till.context.set_offline(False)
+    till.sync()
+    assert [place(stocked.card(key)) for key in keys] == painted
+
+
+def test_more_pieces_of_a_lot_and_a_cost_that_nobody_said(anna, stocked):
+    lot, unsaid, free = (anna.run("engine.newId()") for _ in range(3))
+    act(anna, "purchase", bought=[{"coin": lot, "set": SAID, "pieces": 10}], costs=COSTS, date="2026-03-14")
+    anna.sync()
+    anna.context.set_offline(True)
+    act(anna, "purchase", bought=[{"coin": lot, "set": {}, "pieces": 5}], costs=COSTS, date="2026-03-15")
+    act(anna, "purchase", bought=[{"coin": unsaid, "set": TYPED}], costs=[], date="2026-03-15")
+    act(anna, "purchase", bought=[{"coin": free, "set": TYPED}], costs=[{"what": "price", "cents": 0}], date="2026-03-15")
+    painted = [(place(anna.card(key)), anna.card(key)["own"]["cost"]) for key in (lot, unsaid, free)]
+    assert painted[0][0]["left"] == 15 and [cost for _, cost in painted] == [2 * 5_413, None, 0]
+    anna.context.set_offline(False)
+    anna.sync()
+    assert [(place(stocked.card(key)), stocked.card(key)["own"]["cost"]) for key in (lot, unsaid, free)] == painted

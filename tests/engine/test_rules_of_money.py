@@ -2,10 +2,12 @@
 
 import random
 from datetime import date, timedelta
+from fractions import Fraction
 
 import pytest
 
-from exergue.money import salestax
+from exergue.money import lots, salestax
+from exergue.money.allocate import BadSplit, split
 from exergue.money.bargain import bargain
 from exergue.money.margin import percent
 
@@ -63,3 +65,41 @@ def test_what_is_no_rate_is_none_on_either_side(anna):
         with pytest.raises(salestax.BadTax):
             salestax.rate(text)
     assert in_page(anna.page, "salestax", "given.map(it.rate)", texts) == [None] * len(texts)
+
+
+def divided(total, weights):
+    try:
+        return split(total, weights)
+    except BadSplit:
+        return None
+
+
+def test_the_phone_divides_a_sum_like_the_desk(anna):
+    """Largest remainder, ties to the earlier line; the worked apportionments of the method are in the tests of the desk's own rule."""
+    draw = random.Random(31)
+    cases = [(draw.randrange(draw.choice([10, 10_000, 10**12])), [draw.randrange(draw.choice([1, 4, 10**6, 10**12])) for _ in range(draw.randrange(1, 9))])
+             for _ in range(2_000)] + [(-7, [1, 1, 1]), (5, []), (5, [0, 0])]  # fmt: skip
+    assert in_page(anna.page, "allocate", "given.map((one) => it.split(...one))", cases) == [divided(*case) for case in cases]
+
+
+def test_pieces_of_a_lot_cost_on_the_phone_what_they_cost_at_the_desk(anna):
+    draw = random.Random(32)
+    cases = []
+    for _ in range(2_000):
+        pieces = draw.randrange(1, 5_000)
+        first = draw.randrange(pieces)
+        cases.append((draw.randrange(10**9), pieces, first, draw.randrange(1, pieces - first + 1)))
+    assert in_page(anna.page, "lot", "given.map((one) => it.some(...one))", cases) == [lots.some(*case) for case in cases]
+
+
+def test_a_ticket_shares_price_and_discount_like_the_desk(anna):
+    """The desk divides an agreed price by the asking price of the pieces that go, and a discount by the prices of the lines."""
+    draw = random.Random(33)
+    for _ in range(40):
+        lines = [{"ask": draw.randrange(1, 10**7), "of": (of := draw.randrange(1, 40)), "pieces": draw.randrange(1, of + 1)} for _ in range(draw.randrange(2, 7))]
+        asked = [Fraction(one["ask"] * one["pieces"], one["of"]) for one in lines]
+        every, off = draw.randrange(10**6), draw.randrange(1, 10**4)
+        prices = [draw.randrange(10**4, 10**6) for _ in lines]
+        said = in_page(anna.page, "ticket", """[it.fetched({prices: [], weights: it.asking(given.lines), all: given.every + given.off, discount: given.off}),
+            it.fetched({prices: given.prices, all: null, discount: given.off})]""", {"lines": lines, "every": every, "off": off, "prices": prices})  # fmt: skip
+        assert said == [split(every, asked), [price - part for price, part in zip(prices, split(off, prices), strict=True)]]

@@ -68,6 +68,14 @@ def test_entry_ids_are_uuids_of_version_7_in_the_order_of_their_time(page):
 NOTE = {"coin": "7K3M9QX2B4", "text": "x"}
 SALE = {"coin": "7K3M9QX2B4", "price": 1, "date": "2026-03-14"}
 BUY = {"bought": [{"coin": "7K3M9QX2B4", "set": {"year": 1806}}], "costs": [{"what": "price", "cents": 1}], "date": "2026-03-14"}
+OTHER = "A1B2C3D4EK"
+
+
+def rows(kind, body, name, *more):
+    """Entries of a kind, each with one row that holds these fields beside its coin."""
+    return [(kind, body | {"date": "2026-03-14", name: [{"coin": "7K3M9QX2B4"} | one]}) for one in more]
+
+
 BODIES = [
     ("note", NOTE), ("note", NOTE | {"text": "x" * 2001}), ("note", NOTE | {"text": 5}), ("note", {"coin": "7K3M9QX2B4"}),
     ("note", NOTE | {"text": "two\nlines"}), ("note", NOTE | {"text": "a bell \a"}), ("sale", SALE | {"to": "two\nlines"}),
@@ -86,6 +94,21 @@ BODIES = [
         ([{"coin": "7K3M9QX2B4"}], {}), ([], {}), ([{"coin": "7K3M9QX2B4"}] * 2, {}), ([{"coin": "7K3M9QX2B4", "pieces": 0}], {}),
         ([{"coin": "7K3M9QX2B4"}], {"tax": {"cents": 1, "rate": "8.25"}}), ([{"coin": "7K3M9QX2B4"}], {"tax": {"cents": 1, "rate": "8,25"}}),
         ([{"coin": "7K3M9QX2B4"}], {"payments": [{"how": "gold", "cents": 5}]}))),
+    *rows("ticket", {"price": 5}, "sold", {}, {"weight": 3}, {"weight": -1}, {"weight": 1.5}, {"price": -1}, {"price": 7, "pieces": 100_001}, {"value": 3}),
+    *rows("trade", {"boot": 0, "in": [{"coin": OTHER, "set": {}, "value": 5}]}, "out", {"value": 5}, {}, {"value": 5, "pieces": "2"}, {"value": 5, "set": {}}),
+    *rows("trade", {"boot": 0, "out": [{"coin": OTHER, "value": 5}]}, "in", {"value": 5, "set": {}}, {"value": 5}, {"set": {}},
+          {"value": 5, "set": {"year": "1806"}}, {"value": 5, "set": {}, "pieces": 0}),
+    *rows("purchase", {"costs": []}, "bought", {"set": {}, "pieces": 3, "weight": 0}, {"set": {}, "weight": -3}, {"set": {}, "price": 3}),
+    *rows("cost", {"costs": [{"what": "grading", "cents": 3}]}, "coins", {}, {"weight": 4}, {"weight": -4}, {"cents": 4}),
+    *rows("memo", {"way": "in", "kind": "memo"}, "coins", {"net": 4}, {}, {"net": -4}, {"net": 4, "set": {"pieces": 0}}),
+    *rows("acquired", {"how": "gift"}, "coins", {"set": {}}, {"set": {}, "value": None, "basis": 3, "since": "2020-01-01"},
+          {"set": {}, "since": "2020-13-01"}, {"set": {}, "worth": 4}),
+    *(("ticket", {"sold": [{"coin": OTHER}], "price": 5, "date": "2026-03-14"} | more) for more in (
+        {"exempt": {"certificate": "TX"}}, {"exempt": {"reason": "Resale"}}, {"payments": [{"how": "cash", "cents": 1}] * 20},
+        {"payments": [{"how": "cash", "cents": 1}] * 21}, {"payments": [{"how": "cash"}]}, {"discount": -1})),
+    ("photo", {"coin": OTHER, "photo": "01990001-0000-7000-8000-00000000000f", "side": "edge", "digest": "a" * 64}),
+    ("photo", {"coin": OTHER, "photo": "01990001-0000-7000-8000-00000000000f", "side": "edge", "digest": "A" * 64}),
+    *(("coin.add", {"coin": OTHER, "set": {"publish": some}}) for some in (["price", "grade"], ["price", "price"], ["cost"], "price")),
     ("back", {"coins": ["7K3M9QX2B4"], "date": "2026-03-14"}), ("back", {"coins": [], "date": "2026-03-14"}),
     ("void", {"of": "01990001-0000-7000-8000-00000000000f"}), ("void", {"of": "01990001"}), ("void", {}),
 ]  # fmt: skip

@@ -4,7 +4,7 @@ import pytest
 from support.entries import acquired, bought, day, head, lines, moved, paid, returned, sold
 
 from exergue.money.books import Books
-from exergue.money.events import Away, Back, BadEntry, Cost, In, Lost, Out, Void, Withdrawn
+from exergue.money.events import Away, Back, BadEntry, Cost, In, Lost, Out, Return, Void, Withdrawn
 from exergue.money.ledger import check
 
 
@@ -112,7 +112,6 @@ def test_the_house_that_sold_may_have_kept_its_costs(books):
     (Back(**head("2026-02-01"), coins=("A",)), "A was not away"),
     (Back(**head("2026-02-01"), coins=()), "which coins came back"),
     (Away(**head("2026-02-01"), coins=("A", "A")), "each once"),
-    (Withdrawn(**head("2026-02-01"), coins=("A",), to="stock"), "held as stock already"),
     (Withdrawn(**head("2026-02-01"), coins=("A",), to="gift"), "not as “gift”"),
     (moved("2026-02-01", "transfer", 1), "from which kind of money"),
     (moved("2026-02-01", "consignor", 1), "whose coins"),
@@ -212,11 +211,47 @@ def test_a_loss_is_told_at_its_cost_and_undone_when_the_coin_is_found(books):
     (gone,) = books.gains()
     assert (gone.why, gone.proceeds, gone.gain, books.records["A"].state) == ("stolen", 60_00, -22_50, "missing")
     assert (books.ledger.balance("cost of sales"), books.ledger.balance("income:reimbursed")) == (82_50, -60_00)
-    refused(books, sold("2026-02-02", "A", price=1), "missing; book it back first")
     refused(books, bought("2026-02-02", "A", price=1), "missing; book it back")
     books.take(Back(**head("2026-03-01"), coins=("A",)))
     assert books.gains() == [] and books.cost_of("A").total == 82_50
     assert books.ledger.balance("cost of sales") == 0
+
+
+def test_what_is_sold_was_found(books):
+    books.take(Lost(**head("2026-02-01"), coin="A", how="stolen", reimbursed=60_00, payment="check"))
+    books.take(sold("2026-02-02", "A", price=100_00))
+    (gone,) = books.gains()
+    assert (gone.why, gone.gain, books.records["A"].state) == ("sold", 17_50, "sold")
+    assert books.ledger.balance("income:reimbursed") == -60_00  # until it is paid back
+
+
+def test_of_a_lot_as_many_are_found_as_are_sold_beyond_what_was_there():
+    books = Books.of([bought("2026-01-01", In("L", 10), price=10_03)])
+    books.take(Lost(**head("2026-02-01"), coin="L", pieces=4, how="missing"))
+    books.take(sold("2026-02-02", Out("L", 8), price=80_00))
+    (left,) = [each for each in books.gains() if each.why == "missing"]
+    assert (left.pieces, books.records["L"].state) == (2, "missing") and check(books).ok
+    books.take(Back(**head("2026-02-03"), coins=("L",)))
+    assert sum(unit.cents for unit in books.records["L"].units) + sum(each.basis for each in books.gains()) == 10_03
+    assert check(books).ok
+
+
+def test_some_pieces_of_a_line_come_back_at_their_share():
+    books = Books.of([bought("2026-01-01", In("L", 10), price=10_03)])
+    sale = sold("2026-02-02", Out("L", 7), price=70_01)
+    books.take(sale)
+    books.take(Return(**head("2026-02-03"), of=sale.id, coins=("L",), pieces=3, refund=30_01))
+    assert sum(unit.pieces for unit in books.records["L"].units) == 6 and check(books).ok
+    assert books.ledger.balance("sales returns") == 30_01 and "income:restocking" not in books.ledger.balances()
+    refused(books, Return(**head("2026-02-04"), of=sale.id, coins=("L",), pieces=5, refund=0), "5 pieces of L cannot come back")
+    books.take(Return(**head("2026-02-04"), of=sale.id, refund=40_00))
+    assert sum(unit.cents for unit in books.records["L"].units) == 10_03 and books.gains() == [] and check(books).ok
+
+
+def test_a_cost_of_what_is_gone_is_an_expense(books):
+    books.take(sold("2026-02-02", "A", price=100_00))
+    books.take(Cost(**head("2026-03-01"), coins=(Out("A"),), costs=({"what": "shipping", "cents": 5_00},)))
+    assert books.gains()[0].gain == 17_50 and books.ledger.balance("expense:shipping") == 5_00 and check(books).ok
 
 
 def test_a_coin_withdrawn_for_own_use_leaves_the_stock_at_its_cost(books):

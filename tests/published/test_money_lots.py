@@ -16,8 +16,11 @@ from beancount.core import data
 
 from exergue.money.books import Books
 from exergue.money.events import BadEntry, In, Out, Purchase, Ticket
+from exergue.records import books, proof
+from exergue.records.book import Book
+from tests.records.conftest import Phone
 
-HISTORIES = 1_500
+HISTORIES = 2_000
 FIRST = date(2020, 1, 1)
 
 
@@ -124,3 +127,40 @@ def test_lots_are_booked_as_beancount_books_them(booking, method):
         assert by_the_books(events, method) == expected
         refused += sum(isinstance(event, Ticket) for event in events) - len(expected[0])
     assert HISTORIES // 10 < refused < 3 * HISTORIES
+
+
+def through_the_door(phone, lot: str, events: list) -> dict:
+    """The same history as entries of a book: a lot that is topped up, and sales of some of it. The gain of each sale that stands."""
+    facts, first = {}, True
+    for event in events:
+        day = {"date": event.date.isoformat()}
+        if isinstance(event, Purchase):
+            about = {"set": {"title": "x"} if first else {}, "pieces": event.bought[0].pieces}
+            verdict = phone.say("purchase", bought=[{"coin": lot, **about}], costs=list(event.costs), **day)
+            assert verdict.verdict == "applied"
+            first = False
+        else:
+            line = event.sold[0]
+            named = {"of": facts[line.of]} if line.of else {}
+            verdict = phone.say("ticket", sold=[{"coin": lot, "pieces": line.pieces, **named}], price=event.price, **day)
+        facts[event.id] = verdict.fact
+    moves = {move["fact"]: move for move in phone.book.card("coin", lot)["own"].get("moves", [])}
+    standing = {event.id: moves[facts[event.id]]["gain"] for event in events if isinstance(event, Ticket) and facts[event.id] in moves}
+    return standing
+
+
+@pytest.mark.parametrize(("booking", "method"), [("FIFO", "fifo"), ("STRICT", "specific")])
+def test_a_lots_card_says_the_gains_that_beancount_books(tmp_path, booking, method):
+    """The whole way, from the entry to the card, for fewer histories: a sale of more than there is waits, and has no gain."""
+    draw = random.Random(1794)
+    histories = [history(draw, method == "specific") for _ in range(150)]
+    theirs = by_beancount(histories, booking)
+    book = Book.create(tmp_path / "book")
+    with book.connected():
+        book.act("setting", {"key": "lots", "value": method})
+        phone = Phone(book, "Anna's phone")
+        for events, (gains, left) in zip(histories, theirs, strict=True):
+            lot = phone.new_id()
+            assert through_the_door(phone, lot, events) == gains
+            assert book.card("coin", lot)["left"] == sum(left.values())
+        assert proof.differences(books.build(book)) == []

@@ -41,8 +41,8 @@ class Phone:
                            costs=[{"what": "price", "cents": cents}], date="2026-03-14", **more)  # fmt: skip
         return coin, verdict
 
-    def sell(self, coin, price=15_000):
-        return self.say("sale", coin=coin, price=price, date="2026-03-15", payment="cash")
+    def sell(self, coin, price=15_000, date="2026-03-15"):
+        return self.say("sale", coin=coin, price=price, date=date, payment="cash")
 
 
 @pytest.fixture

@@ -84,7 +84,7 @@ def test_a_cost_after_the_sale_is_said_to_be_one(book, anna):
     verdict = anna.say("cost", coins=[{"coin": coin}], costs=[{"what": "shipping", "cents": 500}], date="2026-04-01")
     assert verdict.verdict == "merged" and "after the sale" in verdict.message
     own = card(book, coin)["own"]
-    assert own["costs"][1]["after"] is True and own["sale"]["gain"] == 4_500
+    assert own["costs"][1]["after"] is True and own["sale"]["gain"] == 5_000  # the sale gained what it gained
 
 
 def test_a_cost_does_not_make_an_unknown_cost_known(book, anna):
@@ -125,7 +125,7 @@ def test_a_return_puts_the_coin_back_and_it_may_be_sold_again(book, anna):
     sold = ticket(anna, one, two, price=5_000)
     verdict = anna.say("return", of=sold.fact, coins=[one], refund=2_000, date="2026-03-20")
     assert verdict.verdict == "applied" and card(book, one)["state"] == "in stock" and card(book, two)["state"] == "sold"
-    assert anna.sell(one, 3_000).verdict == "applied"
+    assert anna.sell(one, 3_000, "2026-03-20").verdict == "applied"
     assert card(book, one)["own"]["sale"]["price"] == 3_000
     assert [move["kind"] for move in card(book, one)["own"]["moves"]] == ["ticket", "return", "sale"]
     assert anna.say("return", of=sold.fact, refund=0, date="2026-03-21").verdict == "applied"  # the rest of it
@@ -185,7 +185,7 @@ def test_what_is_missing_may_be_found_or_turn_out_to_be_sold(book, anna):
     anna.say("back", coins=[coin], date="2026-03-20")
     assert card(book, coin)["state"] == "in stock"
     anna.say("lost", coin=coin, how="missing", date="2026-03-21")
-    assert anna.sell(coin).verdict == "applied" and card(book, coin)["state"] == "sold"
+    assert anna.sell(coin, date="2026-03-21").verdict == "applied" and card(book, coin)["state"] == "sold"
     part = lot(anna)
     anna.say("lost", coin=part, pieces=2, how="lost", date="2026-03-21")
     assert (card(book, part)["state"], card(book, part)["left"]) == ("in stock", 8)
@@ -349,10 +349,23 @@ def test_events_leave_out_what_is_undone_refused_or_does_not_stand(book, anna):
     anna.say("cost", coins=[{"coin": coin}], costs=[], date="2026-03-16")  # refused
     found = list(accounts.events(book))
     assert [event.kind for event in found] == ["purchase", "sale"] and found[1].id == first.fact
-    assert found[0].body["bought"][0] | {"set": {}} == {"coin": coin, "set": {}, "pieces": 1, "cents": 10_000, "held": "stock"}
+    assert found[0].body["bought"][0] | {"set": {}} == {"coin": coin, "set": {}, "pieces": 1, "cents": 10_000, "held": "stock",
+                                                           "costs": [{"what": "price", "cents": 10_000}]}  # fmt: skip
     assert found[1].body["payments"] == [{"how": "cash", "cents": 15_000}] and found[1].body["costs"] == []
 
 
 def test_purchases_made_another_way_are_no_purchases_of_a_show(book, anna):
     anna.say("acquired", how="found", coins=[{"coin": anna.new_id(), "set": {"title": "x"}, "value": 1}], date="2026-03-14")
     assert Purchase.select().count() == 1 and reading.purchases() == []
+
+
+def test_a_card_follows_when_only_its_owners_part_changed_in_the_same_batch(book, anna):
+    """Entries that came together bear one time of arrival: that alone must not make a card look unchanged."""
+    with book.connected():
+        coin = anna.new_id()
+        day = {"date": "2026-03-14"}
+        book.act_all([
+            ("purchase", {"bought": [{"coin": coin, "set": {"title": "roll"}}], "costs": [{"what": "price", "cents": 5_000}], **day}),
+            ("cost", {"coins": [{"coin": coin}], "costs": [{"what": "grading", "cents": 3_500}], **day}),
+        ])  # fmt: skip
+        assert card(book, coin)["own"]["cost"] == 8_500

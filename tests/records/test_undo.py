@@ -164,3 +164,13 @@ def test_an_undone_purchase_opens_the_want_that_it_filled(book, anna, ben):
 def test_a_purchase_for_a_want_that_is_off_the_list_stands(book, anna):
     _, verdict = anna.buy(want="01890000-0000-7000-8000-000000000001")
     assert verdict.verdict == "applied"
+
+
+def test_a_want_is_undone_and_so_is_a_change_of_it(book, anna):
+    want = "01890000-0000-7000-8000-000000000001"
+    added = anna.say("want.add", want=want, set={"title": "Chain cent", "ceiling": 90_000})
+    changed = anna.say("want.edit", want=want, base={"ceiling": 90_000}, set={"ceiling": 95_000})
+    assert anna.say("void", of=changed.fact).verdict == "applied"
+    assert book.card("want", want)["own"]["ceiling"] == 90_000
+    assert anna.say("void", of=added.fact).verdict == "applied" and book.card("want", want) is None
+    assert refold.verify() == []

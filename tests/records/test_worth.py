@@ -1,6 +1,7 @@
 """Worth in the book: the market follows sales, settings and day, and phones get it as small tables."""
 
 import json
+import threading
 from datetime import date
 
 import pytest
@@ -119,3 +120,26 @@ def test_estimates_are_no_part_of_what_is_folded(book):
     before = list(Card.select().order_by(Card.kind, Card.id).dicts())
     tables(book)
     assert list(Card.select().order_by(Card.kind, Card.id).dicts()) == before
+
+
+def test_a_large_market_is_renewed_behind_the_back_and_the_one_before_says_its_age(book, monkeypatch):
+    seen(book, 10_000)
+    first = worth.market(book.settings(), TODAY)
+    assert worth.age(book.settings(), TODAY) is None
+    monkeypatch.setattr(worth, "AT_ONCE", 1)
+    with worth._lock:  # the market that is being made waits for whoever asks
+        seen(book, 11_000)
+        assert worth.market(book.settings(), TODAY) is first
+        assert worth.age(book.settings(), TODAY) == worth._made_ms
+    for thread in threading.enumerate():
+        if thread.name == "market":
+            thread.join()
+    assert len(worth.market(book.settings(), TODAY).sales) == 2 and worth.age(book.settings(), TODAY) is None
+
+
+def test_a_recorded_sale_that_is_undone_is_no_evidence(book):
+    kept = seen(book, 10_000)
+    wrong = seen(book, 90_000)
+    book.act("void", {"of": wrong.fact})
+    (sale,) = worth.market(book.settings(), TODAY).sales
+    assert sale.cents == 10_000 and kept.verdict == "applied"

@@ -40,7 +40,7 @@ def test_the_camera_stops_when_its_card_is_open(seeing):
     screen = seeing(label_picture(coin_label(DRAPED))).pair()
     screen.page.add_init_script("""const ask = navigator.mediaDevices.getUserMedia.bind(navigator.mediaDevices);
         navigator.mediaDevices.getUserMedia = async (want) => (globalThis.lastStream = await ask(want));""")
-    screen.go("/scan").at(f"/c/{DRAPED}")
+    screen.go("/scan").at(f"/c/{DRAPED}").shows("Half cent, Draped Bust")
     assert screen.page.evaluate("lastStream.getTracks().map((track) => track.readyState)") == ["ended"]
 
 
@@ -50,6 +50,17 @@ def test_a_blank_label_of_the_book_says_so_and_offers_a_purchase(seeing):
     screen.at(f"/c/{BLANK}").shows("A blank label of this book")
     screen.link("Record a purchase on it").click()
     screen.shows("5V5W5-X5Y5")
+
+
+def test_a_label_before_the_camera_goes_into_a_deal_and_a_blank_one_comes_in(seeing):
+    screen = seeing(label_picture(coin_label(DRAPED))).pair()
+    screen.go("/deal").button("Scan a label").first.click()
+    screen.shows("Half cent, Draped Bust 1806 goes out.")
+    screen.button("Done, 1 coin").click()
+    assert screen.page.get_by_label("Price", exact=True).input_value() == "120"
+    other = seeing(label_picture(Label.for_later(BLANK, "https://desk.example"))).pair()
+    other.go("/deal").button("Scan a label").last.click()
+    other.shows("A coin that comes in").shows("5V5W5-X5Y5")
 
 
 def test_the_pairing_code_on_the_desks_screen_is_read_inside_the_app(seeing, table):

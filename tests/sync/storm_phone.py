@@ -42,6 +42,7 @@ class StormPhone:
             ("void", {"of": pick(self.world.said)["id"] if self.world.said else uuid7(0, self.random.getrandbits)}),
             ("of.the.future", {"coin": coin}),
             *self.money(coin, pick),
+            *self.floor(coin, pick),
         ])  # fmt: skip
         held = self.storage
         held["n"] += 1
@@ -62,6 +63,19 @@ class StormPhone:
             ("back", day | {"coins": [coin]}),
             ("lost", day | {"coin": coin, "how": "missing"}),
             ("cost", day | {"coins": [{"coin": coin}], "costs": [{"what": "grading", "cents": self.random.randrange(10**4)}]}),
+        ]  # fmt: skip
+
+    def floor(self, coin, pick):
+        show, other = {"show": self.world.show}, pick(self.world.coins)
+        counted, dealer = (f"01890000-0000-7000-8000-0000000000{part}{self.random.randrange(3)}" for part in "cd")
+        return [
+            ("pack", show | {"coins": sorted({coin, other}), "box": pick(["Box 1", "Box 2"]), "undo": self.random.random() < 0.2}),
+            ("count", show | {"count": counted, "place": pick(["Box 1", "Box 2"]), "seen": [{"coin": one} for one in sorted({coin, other})]}),
+            ("drawer", show | {"date": "2026-03-16", "pieces": [{"cents": 100, "number": self.random.randrange(50)}]}),
+            (pick(["show.close", "show.open"]), show | {"date": "2026-03-16"}),
+            ("settle", show | {"key": f"{counted}/missing/{coin}", "note": "left at home"}),
+            (pick(["contact.add", "contact.drop"]), {"contact": dealer} | pick([{"set": {"name": "A. Marsh"}}, {}])),
+            ("sighting.add", {"sighting": uuid7(0, self.random.getrandbits), "set": {"contact": dealer, "ask": 900, "title": "seen"} | show}),
         ]  # fmt: skip
 
     # --- what the weather does ----------------------------------------------------------------

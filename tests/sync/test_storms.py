@@ -22,11 +22,12 @@ class World:
     def __init__(self, folder, seed):
         self.folder, self.random = folder, random.Random(seed)
         self.book = Book.create(folder / "book")
-        self.coins, self.said = [], []
+        self.coins, self.said, self.show = [], [], "01890000-0000-7000-8000-0000000000aa"
         self.unsent, self.on_desk_alone, self.put_back_once = set(), set(), False
         self.moment, self.saved = 1_790_000_000_000, None
         self.connection = self.book.connected()
         self.connection.__enter__()
+        self.book.act("show.add", {"show": self.show, "set": {"name": "Larkmoor Coin Days", "float": 50_000, "budget": 90_000}})
         self.phones = [StormPhone(self, f"phone {i}") for i in range(self.random.randint(1, 3))]
 
     def tick(self):

@@ -25,7 +25,7 @@ export class Words {
   }
 }
 
-export const CODED = ['state', 'place', 'denom', 'type', 'title', 'dateText', 'grade', 'mint'];
+export const CODED = ['state', 'place', 'denom', 'type', 'title', 'dateText', 'grade', 'mint', 'theirs'];
 const STEP = 11; // an ID and a line end
 
 export class Columns {

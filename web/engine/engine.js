@@ -6,7 +6,7 @@ import { idle } from './idle.js';
 import * as mine from './mine.js';
 import * as outbox from './outbox.js';
 import * as packs from './packs.js';
-import { paint } from './paint.js';
+import { coinsOf, paint } from './paint.js';
 import { persisted, room } from './persist.js';
 import * as phones from './phone.js';
 import * as photos from './photos.js';
@@ -117,7 +117,19 @@ export const engine = {
     return { rows: rows.map((row) => ({ ...row, waiting: stock.isPainted(row.id) })), total };
   },
 
+  /** The rows of all coins of a type, whatever became of them. */
+  async ofType(type) {
+    return (await finder()).ofType(type).map((row) => ({ ...row, waiting: stock.isPainted(row.id) }));
+  },
+
   anyCoin: packs.anyCoin,
+
+  /** The coins that the entry `of` sold or moved, as far as this phone holds its cards or made the entry. */
+  async soldBy(of) {
+    const [held, entry] = await Promise.all([packs.coinsHolding(of), outbox.fact(of)]);
+    const ids = new Set([...(entry ? coinsOf(entry, new Map()) : []), ...held]);
+    return (await Promise.all([...ids].map((id) => card('coin', id)))).filter(Boolean);
+  },
 
   /** The places where coins are, in order. */
   async places() {

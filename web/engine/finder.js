@@ -71,6 +71,16 @@ export class Finder {
     return found;
   }
 
+  /** The rows of all coins of a type, sold ones too, in no order: one pass, whatever their number. */
+  ofType(type) {
+    const { base, hidden } = this;
+    const code = base.words.type.codes.get(type);
+    const rows = [];
+    for (let i = 0; code !== undefined && i < base.size; i++) if (base.type[i] === code && !hidden[i]) rows.push(base.row(i));
+    for (const one of this.changed.values()) if (one?.row.type === type) rows.push(one.row);
+    return rows;
+  }
+
   /** {rows, total}: the first `limit` in the order of denomination, type, date and mint. */
   find(text = '', { limit = 50, ...filters } = {}) {
     const words = plain(text).split(/\s+/).filter(Boolean);

@@ -78,6 +78,7 @@ async function unpair() {
 /** Remove everything from this phone. */
 export async function wipe() {
   await erase();
+  for (const key of Object.keys(localStorage)) if (key.startsWith('exergue.draft.')) localStorage.removeItem(key); // forms that were begun (parts/draft.js)
   if (globalThis.caches) await caches.delete(CACHE);
   reference.forget();
   stock.reset();

@@ -1,5 +1,5 @@
 // A coin as one line of text: what a list row shows and what is searched, parted by tabs.
-const FIELDS = ['id', 'seq', 'state', 'place', 'denom', 'type', 'year', 'mint', 'title', 'dateText', 'grade', 'gradeName', 'ask', 'photo', 'free'];
+const FIELDS = ['id', 'seq', 'state', 'place', 'denom', 'type', 'year', 'mint', 'title', 'dateText', 'grade', 'gradeName', 'ask', 'photo', 'free', 'theirs'];
 
 const clean = (value) => {
   const text = value == null ? '' : String(value);
@@ -14,16 +14,16 @@ export function lineOf(card, seq) {
   for (const note of card.notes ?? []) free += ` ${note.text}`;
   const shown = [
     card.id, seq, card.state, card.place, card.denom, card.type, card.year, card.mint, card.title, card.dateText, card.grade, card.gradeName,
-    card.ask, photo, free,
+    card.ask, photo, free, card.theirs ? 'yes' : '',
   ];
   return shown.map(clean).join('\t');
 }
 
-/** {id, seq, state, place, denom, type, year, mint, title, dateText, grade, gradeName, ask, photo, free} of a line, all text. */
+/** {id, seq, state, place, denom, type, year, mint, title, dateText, grade, gradeName, ask, photo, free, theirs} of a line, all text. */
 export function fieldsOf(line) {
   const parts = line.split('\t');
   const fields = {};
-  for (let i = 0; i < FIELDS.length; i++) fields[FIELDS[i]] = parts[i];
+  for (let i = 0; i < FIELDS.length; i++) fields[FIELDS[i]] = parts[i] ?? ''; // a line of an older app has fewer
   return fields;
 }
 

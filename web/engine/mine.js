@@ -41,10 +41,13 @@ async function take(fact) {
   return enter(fact);
 }
 
-/** What `fact` takes back is known, too. */
-async function meet({ kind, body }, known) {
-  const target = (kind === 'void' || kind === 'return') && !known.has(body.of) && await get('facts', body.of);
-  if (target) known.set(target.id, target);
+/** What `fact` takes back is known, too; a void of a return leads on to the sale. */
+async function meet(fact, known) {
+  for (let at = fact; at && (at.kind === 'void' || at.kind === 'return');) {
+    const target = known.get(at.body.of) ?? await get('facts', at.body.of);
+    if (target) known.set(target.id, target);
+    at = target;
+  }
 }
 
 function enter(fact) {
@@ -61,6 +64,9 @@ export function about(kind, id) {
 
 /** Entries of a kind of fact, such as want.add: what they make is on no card yet. */
 export const ofKind = (kind) => facts.filter((fact) => fact.kind === kind);
+
+/** All of them, in their order. */
+export const all = () => facts;
 
 /** The IDs of all coins with such entries. */
 export const coins = () => [...byCoin.keys()];

@@ -7,8 +7,9 @@ import { uuid7 } from './uuid7.js';
 const SEASON_MS = 120 * 86_400_000; // how long a taken entry is kept, to heal a desk put back from a backup
 const STATES = { applied: 'taken', merged: 'taken', contested: 'contested', refused: 'refused' };
 const UNDONE = [ // kinds that a void takes back
-  'purchase', 'acquired', 'cost', 'sale', 'ticket', 'return', 'trade', 'memo', 'away', 'back', 'lost', 'withdrawn', 'money',
-  'coin.add', 'coin.edit', 'note', 'check', 'photo',
+  'purchase', 'acquired', 'cost', 'sale', 'ticket', 'return', 'trade', 'memo', 'away', 'back', 'lost', 'withdrawn', 'money', 'pack', 'drawer',
+  'coin.add', 'coin.edit', 'note', 'check', 'photo', 'want.add', 'want.edit',
+  'contact.add', 'contact.edit', 'contact.drop', 'sighting.add', 'sighting.edit', 'sighting.drop',
 ];
 
 /** Waiting entries in the order of their numbers. */
@@ -22,7 +23,7 @@ export async function waiting() {
  */
 export async function record(kind, body, blob, check) {
   const photo = blob ? await prepared(blob) : null;
-  const said = sound(photo ? { ...body, photo: photo.photo, digest: photo.digest } : body);
+  const said = sound(photo ? naming(kind, body, photo) : body);
   check(kind, said);
   const when = Date.now();
   const made = { id: uuid7(when), kind, when, body: said, state: 'waiting', verdict: null };
@@ -33,6 +34,10 @@ export async function record(kind, body, blob, check) {
     return keep(made, photo);
   }
 }
+
+// A photo of a coin names its bytes; a sighting's photo is one of its fields.
+const naming = (kind, body, { photo, digest }) => (kind === 'photo' ? { ...body, photo, digest } : { ...body, set: { ...body.set, photo } });
+const photoOf = ({ kind, body }) => (kind === 'photo' ? body.photo : body.set?.photo);
 
 // As the desk will read it: what JSON cannot carry is left out, half of a character pair is replaced.
 const sound = (body) => JSON.parse(JSON.stringify(body), (_, value) => (typeof value === 'string' ? (value.toWellFormed?.() ?? value) : value));
@@ -65,7 +70,8 @@ export function again(id) {
     // A second press finds it retried; so does this very transaction where a lost connection made it run again.
     if ((await facts.get(id))?.state === 'retried' && !(await facts.get(fresh))) throw fixed();
     const { kind, body } = await settleIn(tx, id, 'retried');
-    const photo = kind === 'photo' && (await photos.get(body.photo));
+    const named = photoOf({ kind, body });
+    const photo = named && (await photos.get(named));
     if (photo) await photos.put({ ...photo, fact: fresh, state: 'waiting' });
     return add(tx, { id: fresh, kind, when, body, state: 'waiting', verdict: null });
   });
@@ -147,7 +153,7 @@ async function settleIn(tx, id, state, more = {}) {
     throw fixed();
   }
   await facts.put({ ...fact, state, ...more });
-  if (state === 'dropped' && fact.kind === 'photo') await tx.objectStore('photos').delete(fact.body.photo);
+  if (state === 'dropped' && photoOf(fact) && !more.by) await tx.objectStore('photos').delete(photoOf(fact));
   return fact;
 }
 
@@ -162,8 +168,8 @@ export async function last() {
 export async function forgetOld(now = Date.now()) {
   const old = (await all('facts')).filter((fact) => ['taken', 'retried', 'dropped'].includes(fact.state) && fact.told < now - SEASON_MS);
   if (!old.length) return;
-  await write(['facts', 'photos'], (tx) => Promise.all(old.flatMap(({ id, kind, body }) => [
-    tx.objectStore('facts').delete(id), kind === 'photo' ? tx.objectStore('photos').delete(body.photo) : null,
+  await write(['facts', 'photos'], (tx) => Promise.all(old.flatMap((fact) => [
+    tx.objectStore('facts').delete(fact.id), photoOf(fact) ? tx.objectStore('photos').delete(photoOf(fact)) : null,
   ])));
 }
 

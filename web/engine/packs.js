@@ -32,6 +32,22 @@ export async function cards(kind) {
   return [...found.values()];
 }
 
+/** coin → its card as the desk last sent it, of all that hold `text`. Only packs with that text are parsed. */
+export async function cardsHolding(text) {
+  const found = new Map();
+  await withDb(async (db) => {
+    let cursor = await db.transaction('packs').store.openCursor(ofKind('coin'));
+    while (cursor) {
+      if (cursor.value.includes(text)) for (const [, id, one] of rowsOf(cursor.value)) if (JSON.stringify(one).includes(text)) found.set(id, one);
+      cursor = await cursor.continue();
+    }
+  });
+  for (const { id, card: one } of await overlayCoins()) one && JSON.stringify(one).includes(text) ? found.set(id, one) : found.delete(id);
+  return found;
+}
+
+export const coinsHolding = async (text) => [...(await cardsHolding(text)).keys()];
+
 /** A line of the first sync made ready to be kept: {pack, text, index, count, last}. Its cards are added to `digest`. */
 export function packed(line, digest) {
   const { pack, cards: rows } = JSON.parse(line);

@@ -1,5 +1,6 @@
 // What this phone's own waiting entries make of a card, until the desk has answered. Shallow: the desk computes.
-import { edited, named, newCoin } from './new-coin.js';
+import { edited, newCoin, seen, wanted } from './new-coin.js';
+import { cameBack, cameIn, gaveBack, heldAs, lost, off, ours, sold, traded } from './moves.js';
 import { UNDO } from './undo.js';
 
 const sum = (lines) => lines.reduce((total, line) => total + line.cents, 0);
@@ -24,8 +25,6 @@ export function touches(fact, kind, id, byId) {
   return fact.kind.startsWith(`${kind}.`) && body[kind] === id; // a sale names its show, but does not change it
 }
 
-const GONE = ['sold', 'traded', 'returned'];
-
 /**
  * `card` (null: unknown here) with `facts` about it on top; `card.waiting` lists them. Null where they leave nothing.
  * `target(id)` finds an entry of this phone, `owner` says whether it may hold costs.
@@ -45,18 +44,8 @@ export function paint(card, facts, kind, id, { target, owner }) {
 }
 
 const same = (card) => card;
+const CONTACT = { name: '', table: '', phone: '', note: '' };
 const rowOf = (rows, id) => rows?.find((row) => row.coin === id);
-
-/** Pieces leave a coin or a lot: the state changes with the last of them. */
-function less(card, pieces, state) {
-  if (card.pieces) {
-    card.left = Math.max(0, card.left - (pieces ?? card.left));
-    if (card.left) return card;
-  }
-  card.state = state;
-  delete card.where;
-  return card;
-}
 
 /** A coin that comes in without a purchase; what it counts as having cost is the desk's to say, but for a trade. */
 function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
@@ -71,19 +60,28 @@ function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
   return painted;
 }
 
-/** With whom a coin is from now on. */
-function elsewhere(card, { date, due, with: who = '' }, state, why) {
-  return Object.assign(card, { state, where: { with: who, date, why, ...(due ? { due } : {}) } });
-}
+/** Whether a purchase adds pieces to a lot that was bought: it says how many, and nothing else of the coin. */
+const tops = (card, row) => Boolean(card?.pieces && row.pieces && !Object.keys(row.set).length && card.own?.purchase !== null);
 
-const AWAY = { grading: 'at grading', memo: 'on memo', consignment: 'on consignment' };
+function topped(card, fact, { bought, costs, date }, { pieces }) {
+  if (!card.left) card.state = 'in stock';
+  Object.assign(card, { pieces: card.pieces + pieces, left: card.left + pieces });
+  if (card.own) {
+    const known = bought.length === 1 && costs.length && card.own.cost != null; // else it is the desk's to say
+    card.own.cost = known ? card.own.cost + sum(costs) : null;
+    card.own.costs = [...card.own.costs, ...(known ? costs.map((line) => ({ ...line, fact, date })) : [])];
+    delete card.own.cost_left;
+  }
+  return card;
+}
 
 // kind of fact → (card, fact, {kind, id, owner}) → card
 const BRUSHES = {
   purchase(card, { id: fact, body }, { kind, id, owner }) {
     if (kind !== 'coin') return null; // the label is used, the want filled
     const row = body.bought.find((one) => one.coin === id);
-    const painted = card ?? newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
+    if (tops(card, row)) return topped(card, fact, body, row);
+    const painted = card ? ours(card) : newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
     if (!owner) return painted;
     const costs = body.bought.length === 1 ? body.costs : []; // a lot is split at the desk
     const { date, from = '', show = null, payment = null, note = '' } = body;
@@ -99,62 +97,47 @@ const BRUSHES = {
     return Object.assign(newCoin(id, body.set), owner ? { own: { floor: body.set.floor ?? null, costs: [], cost: null, purchase: null, sale: null } } : {});
   },
   'coin.edit': (card, { body }) => card && edited(card, body.set),
-  sale(card, { id: fact, body }) {
-    if (!card || GONE.includes(card.state)) return card; // sold twice: the desk keeps both, and a person decides
-    less(card, null, 'sold');
-    const { price, costs = [], to = '', date, show = null, payment = null, note = '' } = body;
-    if (card.own) {
-      const gain = card.own.cost == null ? null : price - sum(costs) - card.own.cost;
-      card.own.sale = { fact, price, costs, to, date, show, payment, note, gain };
-    }
-    return card;
-  },
-  ticket(card, { id: fact, body }, { id }) {
-    if (!card || GONE.includes(card.state)) return card;
-    less(card, rowOf(body.sold, id).pieces, 'sold');
-    if (card.own && body.sold.length === 1 && !card.pieces) { // several, or some of a lot, are split at the desk
-      const { price, costs = [], to = '', date, show = null, payments = [], note = '' } = body;
-      const gain = card.own.cost == null ? null : price - sum(costs) - card.own.cost;
-      card.own.sale = { fact, price, costs, to, date, show, payment: payments.length === 1 ? payments[0].how : null, note, gain };
-    }
-    return card;
-  },
-  return(card) {
+  sale: (card, fact) => card && sold(card, fact, fact.body, { price: fact.body.price, payment: fact.body.payment ?? null }),
+  ticket(card, fact, { id }) {
     if (!card) return card;
-    if (card.pieces) card.left = card.pieces; // how many of them is the desk's to say
-    card.state = 'in stock';
-    if (card.own) card.own.sale = null;
-    return card;
+    const { sold: rows, payments = [], ...body } = fact.body;
+    const [row, alone] = [rowOf(rows, id), rows.length === 1]; // without a price each, that of several is divided at the desk
+    const price = alone ? body.price : rows.every((one) => one.price != null) ? row.price : null;
+    return sold(card, fact, alone ? body : { ...body, costs: body.costs?.length ? null : [] }, { price, pieces: row.pieces, payment: payments.length === 1 ? payments[0].how : null });
   },
+  return: (card, fact, { id }) => card && gaveBack(card, fact, id),
   trade(card, fact, about) {
     const [gone, row] = [rowOf(fact.body.out, about.id), rowOf(fact.body.in, about.id)];
     if (about.kind === 'blank') return row ? null : card;
     if (row) return came(card, fact, row, about, 'trade', [{ what: 'trade', cents: row.value }]);
-    return !card || GONE.includes(card.state) ? card : less(card, gone.pieces, 'traded');
+    return card && traded(card, fact, gone);
   },
   acquired: (card, fact, about) => (about.kind === 'blank' ? null : came(card, fact, rowOf(fact.body.coins, about.id), about, fact.body.how)),
-  memo(card, { body }, { kind, id, owner }) {
+  memo(card, fact, { kind, id, owner }) {
+    const { body } = fact;
     if (kind === 'blank') return null;
     const row = rowOf(body.coins, id);
-    const state = AWAY[body.kind];
-    if (body.way === 'out') return card && elsewhere(card, body, state, body.kind);
+    if (body.way === 'out') return card && (card.theirs ? card : off(card, fact, { how: body.kind, due: body.due, cents: row.net }));
     const painted = card ?? Object.assign(newCoin(id, { ...row.set }), owner ? { own: { floor: null, costs: [], cost: null, purchase: null, sale: null } } : {});
-    return Object.assign(elsewhere(painted, body, state, body.kind), { theirs: true });
+    if (card && !(card.theirs && card.state === 'returned')) return card;
+    return cameIn(painted, fact, row);
   },
-  away: (card, { body }) => card && elsewhere(card, body, AWAY[body.why] ?? 'away', body.why),
-  back(card) {
-    if (!card || ['sold', 'traded', 'returned'].includes(card.state)) return card;
-    card.state = card.theirs && ['on memo', 'on consignment'].includes(card.state) ? 'returned' : 'in stock';
-    delete card.where;
+  away: (card, fact) => card && off(card, fact, { how: fact.body.why }),
+  back: (card, fact) => card && cameBack(card, fact),
+  lost: (card, fact) => card && lost(card, fact),
+  withdrawn: (card, fact) => card && heldAs(card, fact),
+  cost(card, { id: fact, body }) {
+    if (!card?.own) return card;
+    const { own } = card;
+    const alone = body.coins.length === 1; // several: divided at the desk
+    const gone = ['sold', 'traded', 'returned'].includes(card.state); // then it is none of the coin's: neither cost nor gain follow
+    own.costs = [...own.costs, ...body.costs.map(({ what, cents }) => ({ what, cents: alone ? cents : null, fact, date: body.date, ...(gone ? { after: true } : {}) }))];
+    if (!gone) own.cost = own.cost === null || !alone ? null : own.cost + sum(body.costs);
     return card;
   },
-  lost(card, { body }) {
-    if (!card || card.state === 'missing') return card;
-    less(card, body.pieces, 'missing');
-    return card.state === 'missing' ? elsewhere(card, body, 'missing', body.how) : card;
-  },
-  withdrawn(card, { body }) {
-    if (card?.own) card.own.held = body.to;
+  pack(card, { body: { show, box = '', undo } }) {
+    if (!undo) return card && Object.assign(card, { packed: { show, ...(box ? { box } : {}) } });
+    if (card?.packed?.show === show) delete card.packed;
     return card;
   },
   check(card, { when, body: { key, answer, note = '' } }) {
@@ -171,9 +154,20 @@ const BRUSHES = {
     card?.photos.push({ photo, side, fact, local: true });
     return card;
   },
-  'want.add': (card, { body }, { id }) => card ?? { id, ...body.set, ...named(body.set) },
-  'want.edit': (card, { body }) => card && Object.assign(card, body.set, named({ ...card, ...body.set })),
+  'want.add': (card, { body }, { id, owner }) => card ?? wanted({ id }, body.set, owner),
+  'want.edit': (card, { body }, { owner }) => card && wanted(card, body.set, owner),
   'want.drop': () => null,
+  'contact.add': (card, { body }, { id }) => card ?? { id, ...CONTACT, ...body.set },
+  'contact.edit': (card, { body }) => card && Object.assign(card, body.set),
+  'contact.drop': () => null,
+  'sighting.add': (card, { body }, { id, owner }) => card ?? seen({ id }, body.set, owner),
+  'sighting.edit': (card, { body }, { owner }) => card && seen(card, body.set, owner),
+  'sighting.drop': () => null,
   'show.add': (card, { body }, { id }) => card ?? { id, ...body.set },
   'show.edit': (card, { body }) => card && Object.assign(card, body.set),
+  'show.close': (card, { body }) => card && Object.assign(card, { closed: body.date }),
+  'show.open'(card) {
+    delete card?.closed;
+    return card;
+  },
 };

@@ -4,6 +4,9 @@ import { fail } from './net.js';
 
 const MOST_CENTS = 1e12;
 const MOST_PIECES = 100_000;
+const MOST_COINS = 500; // in one entry
+const MOST_ROWS = 20; // of costs, payments and the like
+const MOST_IDS = 5000;
 const MOST_CHARS = 190_000; // of a whole entry as JSON; the desk's bound is 200,000
 const PARAGRAPH = 500; // characters from which a text may have several lines
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
@@ -31,17 +34,24 @@ function one(reference, rule, value, where) {
   if (reference.fields[name]) table(reference, reference.fields[name], value, `${where}.`);
   else if (name === 'rows' && reference.rows?.[detail]) {
     const rules = reference.rows[detail];
-    if (!Array.isArray(value)) throw wrong(where, 'is not a list');
-    for (const row of value) table(reference, rules, row, `${where}.`);
+    list(value, where, rules.coin ? MOST_COINS : MOST_ROWS);
+    for (const row of value) {
+      table(reference, rules, row, `${where}.`);
+      if (row.weight < 0) throw wrong(`${where}.weight`, 'is below 0');
+    }
     if (rules.coin) several(value.map((row) => row.coin), where);
-  } else if (name === 'coins') {
-    if (!Array.isArray(value)) throw wrong(where, 'is not a list');
+  } else if (name === 'coins' || name === 'ids') {
+    list(value, where, name === 'ids' ? MOST_IDS : MOST_COINS);
     for (const id of value) one(reference, 'id', id, where);
-    several(value, where);
+    if (name === 'coins') several(value, where);
   } else {
     const said = TESTS[name]?.(value, detail);
     if (said) throw wrong(where, said);
   }
+}
+
+function list(value, where, most) {
+  if (!Array.isArray(value) || value.length > most) throw wrong(where, `is not a list of at most ${most}`);
 }
 
 /** A list of coins names at least one, and none twice. */
@@ -71,6 +81,9 @@ const TESTS = {
   date: (value) => (isDate(value) ? '' : 'is not a date such as 2026-03-14'),
   id: (value) => (parseId(value).id === value ? '' : 'is not a coin ID'),
   uuid: (value) => (UUID.test(value) ? '' : 'is not a UUID'),
+  digest: (value) => (typeof value === 'string' && /^[0-9a-f]{64}$/.test(value) ? '' : 'is not a SHA-256'),
+  some: (value, words) => (!Array.isArray(value) || new Set(value).size < value.length ? 'is not a list of different words'
+    : value.map((word) => TESTS.one(word, words)).find(Boolean) ?? ''),
   flag: (value) => (typeof value === 'boolean' ? '' : 'is not true or false'),
   one: (value, words) => (words.split('|').includes(value) ? '' : `is not one of ${words.split('|').filter(Boolean).join(', ')}`),
   grade: (value) => (typeof value === 'string' ? '' : 'is not a grade'),

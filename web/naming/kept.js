@@ -14,6 +14,9 @@ export const keep = (state) => sessionStorage.setItem(KEY, JSON.stringify(state)
 /** Naming was asked for by the purchase at `path`: the name goes back to it. */
 export const askedBy = (path) => sessionStorage.setItem(ASKED, path);
 
+/** Whether a sighting's form asked for the name. */
+export const askedBySighting = () => Boolean(sessionStorage.getItem(ASKED)?.startsWith('/seen'));
+
 /** Naming was asked for by nobody: a name makes a purchase of its own. */
 export const askedByNone = () => sessionStorage.removeItem(ASKED);
 
@@ -23,6 +26,13 @@ export function handOver(values, want = '') {
   askedByNone();
   sessionStorage.setItem(NAMED, JSON.stringify({ values: { ...values, want }, goOn: Boolean(path) }));
   return path ?? '/buy';
+}
+
+/** Hand values over to the form at `path`, begun anew; the path. */
+export function handTo(path, values) {
+  askedByNone();
+  sessionStorage.setItem(NAMED, JSON.stringify({ values, goOn: false }));
+  return path;
 }
 
 /** {values, goOn}: what was named, and whether the purchase was begun before. No values: nothing was. */

@@ -5,10 +5,10 @@ import { count } from './words.js';
 
 const PLACES = [
   ['/', 'stock', 'Stock', (at) => at === '/' || at.startsWith('/c/')],
-  ['/wants', 'wants', 'Wants', (at) => at.startsWith('/wants')],
+  ['/wants', 'wants', 'Wants', (at) => /^\/(wants|sets|seen)/.test(at)],
   ['/scan', 'scan', 'Scan', (at) => at === '/scan'],
   ['/entries', 'entries', 'Entries', (at) => at === '/entries'],
-  ['/more', 'more', 'More', (at) => at.startsWith('/more') || at.startsWith('/types') || at === '/name'],
+  ['/more', 'more', 'More', (at) => /^\/(more|show|count|types|contacts|name$)/.test(at)],
 ];
 
 export function bar(state, route) {

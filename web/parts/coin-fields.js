@@ -5,6 +5,7 @@ import { amount, cents, picker, text } from './field.js';
 import { pickGrade } from './grade-picker.js';
 import { neverStruck, pickType, typesOf } from './type-picker.js';
 import { options } from './options.js';
+import { ownedBeside } from './owned.js';
 import { askedBy } from '../naming/kept.js';
 
 export const coinValues = () => ({ denom: '', type: '', title: '', year: '', mint: '', variety: '', grade: '', place: '', ask: '', floor: '' });
@@ -55,6 +56,7 @@ export function coinFields(ui, form, places) {
     ${type ? nothing : html`<a class="button plain left" href="/name" @click=${() => askedBy(location.pathname)}>${icon('glass')}Name it by what it shows</a>`}
     ${type ? nothing : text(form, 'title', 'In words', { hint: 'What it is, where the catalogue has no type' })}
     ${picker(form, 'grade', 'Grade', values.grade, () => pickGrade(ui, values.grade, (grade) => form.set('grade', grade)), { hint: 'Not graded' })}
+    ${type ? ownedBeside(ui, form, { type: values.type, year, mint, grade: values.grade }) : nothing}
     ${text(form, 'variety', 'Variety', { hint: 'May stay empty' })}
     ${text(form, 'place', 'Place', { max: 60, hint: 'Box, case, row', list: places })}
     <div class="pair">${amount(ui, form, 'ask', 'Asking price')}${ui.engine.state.role === 'owner' ? amount(ui, form, 'floor', 'Floor') : nothing}</div>

@@ -2,6 +2,8 @@
 import { html, nothing } from './html.js';
 import { costsHidden } from './discretion.js';
 import { show } from './money.js';
+import { icon } from './icons.js';
+import { salesOf } from './coin-sales.js';
 import { showDate } from './dates.js';
 import { COSTS, PAYMENT } from './words.js';
 
@@ -9,6 +11,7 @@ export function coinHistory(ui, card, shows) {
   const { own } = card;
   if (!own) return nothing;
   const { purchase, sale } = own;
+  const open = new Set(salesOf(card).map((each) => each.fact));
   return html`<section class="panel" aria-labelledby="history-title"><header><h2 id="history-title">Purchase history</h2></header>
     ${!purchase && !sale && !later(own).length && !card.theirs ? html`<p class="soft">No purchase is recorded. <a href=${`/c/${card.id}/buy`}>Record what it cost</a></p>` : nothing}
     <ol class="history">
@@ -21,16 +24,17 @@ export function coinHistory(ui, card, shows) {
     const at = shows.find((each) => each.id === one.show)?.name;
     return html`<li><b>${what}</b> <span class="figures">${showDate(one.date)}</span>${who ? html` ${way} <b>${who}</b>` : nothing}${at ? html`, at ${at}` : nothing}
       ${costsHidden() || cents === null || cents === undefined ? nothing : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`}
+      ${open.has(one.fact) && one.kind !== 'return' ? html`<a class="button plain left" href=${`/c/${card.id}/return/${one.fact}`}>${icon('undo')}Record its return</a>` : nothing}
       ${one.payment ? html`<span class="soft small">Paid: ${(PAYMENT[one.payment] ?? one.payment).toLowerCase()}</span>` : nothing}
       ${one.note ? html`<p class="soft small">${one.note}</p>` : nothing}</li>`;
   }
 }
 
-const MOVES = { return: 'Returned by the buyer', trade: 'Traded', memo: 'Memo', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
+const MOVES = { return: 'Returned by the buyer', withdrawn: 'Held otherwise', trade: 'Traded', memo: 'Memo', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
 
 // Later costs and moves, the newest first; the sale that stands has its own line.
 function later({ costs = [], moves = [], sale }) {
   const added = costs.filter((line) => line.fact).map((line) => [`${COSTS[line.what] ?? line.what} paid later`, line]);
   const moved = moves.filter((move) => move.fact !== sale?.fact).map((move) => [MOVES[move.kind] ?? 'Sold', move]);
-  return [...added, ...moved].sort(([, a], [, b]) => (b.date ?? '').localeCompare(a.date ?? ''));
+  return [...moved.reverse(), ...added.reverse()].sort(([, a], [, b]) => (b.date ?? '').localeCompare(a.date ?? ''));
 }

@@ -14,8 +14,8 @@ async function reveal(ui) {
   ui.update();
 }
 
-export const costButton = (ui) => html`<button type="button" class="button plain" aria-pressed=${String(!costsHidden())}
-  @click=${() => (costsHidden() ? reveal(ui) : hideCosts())}>${icon(costsHidden() ? 'eye' : 'hidden')}${costsHidden() ? 'Show what it cost' : 'Hide what it cost'}</button>`;
+export const costButton = (ui, what = 'what it cost') => html`<button type="button" class="button plain" aria-pressed=${String(!costsHidden())}
+  @click=${() => (costsHidden() ? reveal(ui) : hideCosts())}>${icon(costsHidden() ? 'eye' : 'hidden')}${costsHidden() ? 'Show' : 'Hide'} ${what}</button>`;
 
 export function coinMoney(ui, card) {
   const say = (cents) => (cents === null || cents === undefined ? html`<span class="soft">–</span>` : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`);
@@ -24,16 +24,15 @@ export function coinMoney(ui, card) {
   const veiled = (cents) => (hidden ? html`<span class="veil" aria-label="hidden">•••</span>` : say(cents));
   const due = card.theirs ? own?.moves?.findLast((move) => move.kind === 'memo')?.cents ?? null : null;
   const cost = card.theirs ? due : own?.cost ?? null;
-  const whole = !card.pieces || card.left === card.pieces; // the ask of a lot is for all of it
   return html`<section class="panel money-panel" aria-labelledby="money-title">
     <header><h2 id="money-title">${own ? 'Money' : 'Price'}</h2>${own ? costButton(ui) : nothing}</header>
     <dl class="figures3">
-      <div><dt>Asking</dt><dd class="lead">${say(card.ask)}</dd></div>
+      <div><dt>${card.pieces ? `Asking for all ${card.pieces}` : 'Asking'}</dt><dd class="lead">${say(card.ask)}</dd></div>
       ${own ? html`<div><dt>Floor</dt><dd class="lead">${veiled(own.floor)}</dd></div>
         <div><dt>${card.theirs ? 'Due to its owner' : 'All-in cost'}</dt><dd class="lead">${veiled(cost)}</dd></div>` : nothing}
     </dl>
     ${own && !hidden ? html`${lines(own, say, ui.engine.state.currency)}
-      ${HELD.includes(card.state) && whole ? bargaining?.coinBargain(ui, card, cost) ?? nothing : nothing}` : nothing}
+      ${HELD.includes(card.state) ? bargaining?.coinBargain(ui, card) ?? nothing : nothing}` : nothing}
   </section>`;
 }
 

@@ -18,22 +18,26 @@ export function coinWorth(ui, card, held) {
   const row = rows?.find(([each]) => each === number);
   const melt = held?.melt?.[card.year ?? ''];
   const lot = card.pieces > 1;
-  const cost = card.own?.cost && !costsHidden() ? Math.ceil(card.own.cost / (card.pieces || 1)) : null;
+  const cost = card.own?.cost ? Math.ceil(card.own.cost / (card.pieces || 1)) : null;
   return html`<section class="panel worth-panel" aria-labelledby="worth-title">
     <header><h2 id="worth-title">Worth${lot ? ', each piece' : ''}</h2></header>
-    ${row ? html`<p><b class="money lead">${show(row[2], currency)}</b> <span class="nowrap">${show(row[1], currency)} to ${show(row[3], currency)}</span></p>
+    ${costsHidden() ? html`<p class="soft">Shows and hides together with what it cost.</p>` : estimate()}
+  </section>`;
+
+  function estimate() {
+    return html`${row ? html`<p><b class="money lead">${show(row[2], currency)}</b> <span class="nowrap">${show(row[1], currency)} to ${show(row[3], currency)}</span></p>
       <p class="small">Rests on ${count(row[4], 'sale')}, the newest ${old(row[5])}. About four in five further sales would fall between the two.</p>`
     : html`<p class="soft">${why(card, held, rows)}</p>`}
     ${rows ? curve(rows, { grade: number, cost, currency }) : nothing}
     ${melt ? html`<dl class="ledger"><div><dt>Metal, as struck</dt><dd class="money">${show(melt, currency)}</dd></div></dl>` : nothing}
-    ${held ? html`<p class="soft small">Worked out by the desk on ${showDate(held.made)}${stale(held.made)}. An estimate informs; it is no appraisal.</p>` : nothing}
-  </section>`;
+    ${held ? html`<p class="soft small">Worked out by the desk on ${showDate(held.made)}${stale(held.made)}. An estimate informs; it is no appraisal.</p>` : nothing}`;
+  }
 }
 
 /** The desk's ceiling of a want, with its arithmetic. */
 export function wantCeiling(ui, said) {
   const { currency } = ui.engine.state;
-  if (!said) return nothing;
+  if (!said || costsHidden()) return nothing;
   return html`<section class="panel worth-panel" aria-labelledby="rule-title"><header><h2 id="rule-title">Ceiling by your rule</h2></header>
     ${said.cents === null ? html`<p class="soft">${said.why}</p>` : html`
       <dl class="ledger">${said.lines.map((line) => html`<div><dt>${line.what[0].toUpperCase()}${line.what.slice(1)}</dt><dd>${show(line.cents, currency)}</dd></div>`)}
@@ -47,6 +51,9 @@ function why(card, held, rows) {
   if (!card.grade) return 'Give the coin a grade, and its estimate appears here.';
   return rows ? `No evidence near ${card.grade}: nothing is said further than one rung from a recorded sale.` : `No evidence for ${card.grade}.`;
 }
+
+/** Cents of one piece in the middle of the estimate, or null. `held` as readWorth(card) has it. */
+export const estimate = (ui, card, held) => rowsFor(held, card)?.find(([each]) => each === gradeNumber(ui, card))?.[2] ?? null;
 
 /** The number that counts of a grade: the net grade's where there is one. */
 function gradeNumber(ui, { grade = '' }) {

@@ -1,16 +1,17 @@
-// Costs, floors and gains may be seen by a customer: they show after a press, for a while, on the screen of the press.
+// Costs, floors, gains, estimates of worth and ceilings may be seen by a customer: they show after a press, for a while, on the screen of the press.
 const SECONDS = 20;
 
 let shown = false;
+let at = ''; // the address of the press
 let timer = 0;
 let draw = () => {};
 
-export const costsHidden = () => !shown;
+export const costsHidden = () => !shown || at !== location.pathname;
 
 // Also called while somebody works with the figures, so that they stay.
 export function showCosts(ui) {
   draw = ui.update;
-  shown = true;
+  [shown, at] = [true, location.pathname];
   clearTimeout(timer);
   timer = setTimeout(hideCosts, SECONDS * 1000);
   draw();

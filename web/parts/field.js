@@ -60,8 +60,8 @@ export function amount(ui, form, name, label, { help } = {}) {
 export const cents = (ui, form, name) => parse(form.values[name] ?? '', ui.engine.state.currency);
 export const typed = (ui, value) => plain(value, ui.engine.state.currency);
 
-export function date(form, name, label) {
-  return frame(form, name, label, html`<input id=${`f-${name}`} type="date" required .value=${live(form.values[name] ?? '')} aria-describedby=${mind(form, name)} @input=${(event) => form.set(name, event.target.value)}>`);
+export function date(form, name, label, { need = true } = {}) {
+  return frame(form, name, label, html`<input id=${`f-${name}`} type="date" ?required=${need} .value=${live(form.values[name] ?? '')} aria-describedby=${mind(form, name)} @input=${(event) => form.set(name, event.target.value)}>`);
 }
 
 export function choice(form, name, label, list, { help } = {}) {

@@ -2,18 +2,49 @@
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { coinValues } from './coin-fields.js';
+import { holds } from './deal-said.js';
 
 const KEY = 'exergue.mending'; // survives a reload of the form, not the tab
-const SALE = ['coin', 'price', 'date', 'payment', 'to', 'note', 'show', 'costs'];
 const within = (table, names) => Object.keys(table).every((name) => names.includes(name));
+
+const one = (rows = []) => rows.length < 2;
+
+// kind → the address of the form of this entry's first coin, or null where the form has no place for all that it says
+const MOVES = {
+  cost: ({ coins, costs, payments }) => (costs.length < 3 && costs.every((line) => LATER.includes(line.what)) && one(payments) && coins.every((row) => within(row, ['coin']))
+    ? `/c/${coins[0].coin}/cost` : null),
+  away: ({ coins }) => `/c/${coins[0]}/away`,
+  back: ({ coins }) => `/c/${coins[0]}/back`,
+  memo: ({ coins }) => `/c/${coins[0].coin}/memo`,
+  return: ({ of, coins, payments, costs = [] }) => (coins && one(payments) && within(Object.fromEntries(costs.map((line) => [line.what, 1])), ['shipping', 'other']) && new Set(costs.map((line) => line.what)).size === costs.length
+    ? `/c/${coins[0]}/return/${of}` : null),
+  lost: ({ coin }) => `/c/${coin}/lost`,
+  withdrawn: ({ coins }) => `/c/${coins[0]}/held`,
+};
+const LATER = ['grading', 'shipping', 'insurance', 'other'];
+
+const memoIn = ({ coins: [row, ...others] }, known) => (!others.length && within(row.set ?? {}, Object.keys(coinValues())) && (known || Object.keys(row.set ?? {}).length)
+  ? `/c/${row.coin}/memo-in` : null);
+
+const LISTS = { want: '/wants', sighting: '/seen', contact: '/contacts' };
+
+// Records of lists: added, or changed; one that was to be taken off the list has no form.
+function listed(kind, body) {
+  const [what, how] = kind.split('.');
+  return how === 'add' ? `${LISTS[what]}/new` : how === 'edit' ? `${LISTS[what]}/${body[what]}/edit` : null;
+}
 
 // The address of the form that holds all that this entry says, or null. `known`: its coin is on this phone.
 export function formOf({ kind, body }, known) {
   const [only, ...others] = body.bought ?? [];
-  if (kind === 'purchase') return !others.length && within(only.set, Object.keys(coinValues())) ? `/c/${only.coin}/buy` : null;
+  if (kind === 'purchase' && !others.length && !body.payments) return within(only.set, Object.keys(coinValues())) ? `/c/${only.coin}/buy` : null;
+  if (['purchase', 'ticket', 'trade'].includes(kind)) return holds({ kind, body }) ? '/deal' : null;
+  if (kind === 'memo' && body.way === 'in') return memoIn(body, known);
+  if (LISTS[kind.split('.')[0]]) return listed(kind, body);
   if (!known) return null;
   if (kind === 'note') return `/c/${body.coin}/note`;
-  if (kind === 'sale') return within(body, SALE) && (body.costs ?? []).length < 2 ? `/c/${body.coin}/sell` : null;
+  if (kind === 'sale') return holds({ kind, body }) ? `/c/${body.coin}/sell` : null;
+  if (MOVES[kind]) return MOVES[kind](body);
   if (kind !== 'coin.edit') return null;
   return within(body.set, ['place']) ? `/c/${body.coin}/move` : within(body.set, ['ask', 'floor']) ? `/c/${body.coin}/price` : null;
 }

@@ -11,7 +11,7 @@ host.setAttribute('aria-live', 'polite');
 host.setAttribute('role', 'status');
 document.body.append(host);
 
-// act: {text, run} puts one button beside the words.
+// act: {text, run}, or several of them, puts buttons beside the words.
 export function say(text, { tone = '', act = null } = {}) {
   line = { text, tone, act };
   draw();
@@ -26,7 +26,7 @@ export function hush() {
 
 function draw() {
   render(line ? html`<p class=${line.tone}><span>${line.text}</span>${line.act
-    ? html`<button @click=${() => { const { run } = line.act; hush(); run(); }}>${line.act.text}</button>`
+    ? [line.act].flat().map(({ text, run }) => html`<button @click=${() => { hush(); run(); }}>${text}</button>`)
     : line.tone === 'bad' ? html`<button @click=${hush}>Close</button>` : nothing}</p>` : nothing, host);
 }
 

@@ -1,5 +1,6 @@
 // The waiting entries as a file: shared where the phone can share files, else downloaded.
 import { today } from './dates.js';
+import { saveFile } from './save-file.js';
 
 export async function saveEntries(ui) {
   try {
@@ -9,13 +10,7 @@ export async function saveEntries(ui) {
       await navigator.share({ files: [file], title: file.name });
       return;
     }
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(file);
-    link.download = file.name;
-    document.body.append(link);
-    link.click();
-    link.remove();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+    saveFile(file);
     ui.say(`Saved as ${file.name}. The entries stay on this phone too.`);
   } catch (error) {
     if (error.name !== 'AbortError') ui.say('The file could not be saved.', { tone: 'bad' });

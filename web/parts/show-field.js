@@ -4,8 +4,11 @@ import { today } from './dates.js';
 
 const KEY = 'exergue.show';
 
+/** The one chosen on this phone, also when it is over, or null. */
+export const chosenShow = (shows) => shows.find((one) => one.id === localStorage.getItem(KEY)) ?? null;
+
 export function currentShow(shows, day = today()) {
-  const found = shows.find((one) => one.id === localStorage.getItem(KEY));
+  const found = chosenShow(shows);
   return found && (!found.ends || day <= found.ends) ? found : null;
 }
 

@@ -18,7 +18,8 @@ export function neverStruck(reference, key, year) {
   return `No ${type.name} ${coins} are dated ${year}; they are dated ${showYears(type.years)}.`;
 }
 
-export function pickType(ui, { denom, year, now }, choose) {
+// `none`: what stands first, for no type: [words, more].
+export function pickType(ui, { denom, year, now }, choose, { none = ['No type of the catalogue', 'Name the coin in words instead'] } = {}) {
   const { reference } = ui.engine;
   let text = '';
   ui.sheet('Type', () => {
@@ -30,7 +31,7 @@ export function pickType(ui, { denom, year, now }, choose) {
     return html`<div class="stack">
       <div class="search">${icon('search')}<input type="search" aria-label="Filter types" placeholder="Name or year" .value=${text} @input=${(event) => { text = event.target.value; ui.update(); }}></div>
       <ul class="options">
-        <li><button aria-pressed=${String(!now)} @click=${() => { ui.closeSheet(); choose(''); }}><span>No type of the catalogue<small>Name the coin in words instead</small></span></button></li>
+        <li><button aria-pressed=${String(!now)} @click=${() => { ui.closeSheet(); choose(''); }}><span>${none[0]}<small>${none[1]}</small></span></button></li>
         ${repeat(list, (type) => type.key, (type) => html`<li><button aria-pressed=${String(type.key === now)} @click=${() => { ui.closeSheet(); choose(type.key); }}>
           ${holder({ denom: type.denom, top: mark(type.denom, reference), year: year && type.years.includes(year) ? year : '' })}
           <span>${type.title}<small class="figures">${showYears(type.years)}</small></span>${type.key === now ? icon('fits') : nothing}</button></li>`)}

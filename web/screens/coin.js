@@ -9,6 +9,8 @@ import { checkSummary } from '../parts/coin-checks.js';
 import { coinPhotos } from '../parts/coin-photos.js';
 import { coinHistory } from '../parts/coin-history.js';
 import { coinNotes } from '../parts/coin-notes.js';
+import { backWords, CAN, doings } from '../parts/coin-doings.js';
+import { salesOf } from '../parts/coin-sales.js';
 import { hideCosts } from '../parts/discretion.js';
 import { readWaiting } from '../parts/photo-url.js';
 import { unknown } from '../parts/unknown-label.js';
@@ -24,6 +26,7 @@ export function open(ui, { id: typed }) {
   let blank = null;
   let shows = [];
   let whole = false; // what stands below the money comes a frame later: who and how much is what a customer waits for
+  let sales = []; // those that can be given back
   let worth = null; // {part, held}: loaded after the card, for the owner alone
   const screen = { title: 'Coin', changed: load, view, close: hideCosts };
 
@@ -32,6 +35,7 @@ export function open(ui, { id: typed }) {
     const found = await engine.card('coin', id);
     if (!found) blank = await engine.card('blank', id);
     await readWaiting(engine, found?.photos);
+    sales = found ? salesOf(found, found.own || found.state !== 'sold' ? [] : await engine.entries()) : [];
     card = found;
     screen.title = card ? `${card.title} ${card.dateText}` : showId(id);
     ui.update();
@@ -87,9 +91,10 @@ export function open(ui, { id: typed }) {
   }
 
   function actions() {
-    const held = HELD.includes(card.state);
+    const [path, sign, words] = CAN.sell(card) === '' && (card.state === 'in stock' || card.theirs) ? ['sell', 'sell', 'Sell']
+      : CAN.back(card) === '' ? ['back', 'undo', backWords(card)[0]] : sales.length ? [`return/${sales[0].fact}`, 'undo', 'Return'] : [];
     return html`<div class="actions"><div class="line">
-      ${held ? html`<a class="button stacked main" href=${`/c/${id}/sell`}>${icon('sell')}Sell</a>` : nothing}
+      ${path ? html`<a class=${`button stacked ${path.startsWith('return') ? '' : 'main'}`} href=${`/c/${id}/${path}`}>${icon(sign)}${words}</a>` : nothing}
       <a class="button stacked" href=${`/c/${id}/note`}>${icon('note')}Note</a>
       <a class="button stacked" href=${`/c/${id}/photo`}>${icon('camera')}Photo</a>
       <a class="button stacked" href=${`/c/${id}/move`}>${icon('move')}Move</a>
@@ -100,17 +105,19 @@ export function open(ui, { id: typed }) {
   function more() {
     const owner = Boolean(card.own);
     const list = [
+      ...(CAN.sell(card) === '' && card.state !== 'in stock' && !card.theirs ? [['sell', 'Sell', 'sell', `It is ${card.state}`]] : []),
+      ...(HELD.includes(card.state) && !card.theirs ? [['trade', 'Trade it', 'sync', 'It goes out, something comes in']] : []),
+      ...doings(card, sales),
       ['checks', 'Identification checklist', 'fits'],
       ['price', owner ? 'Change the asking price or floor' : 'Change the asking price', 'sell'],
-      ...(owner && !card.own.purchase && HELD.includes(card.state) ? [['buy', 'Record what it cost', 'buy']] : []),
       ['undo', 'Void the last entry', 'undo', 'The last one made on this phone, of any coin'],
       ['copy', 'Copy the ID', 'stock'],
     ];
     ui.sheet('More for this coin', () => options(list, null, async (what) => {
       ui.closeSheet();
-      if (['checks', 'buy', 'price'].includes(what)) ui.go(`/c/${id}/${what}`);
       if (what === 'undo') await undoLast(ui);
-      if (what === 'copy') {
+      else if (what !== 'copy') ui.go(`/c/${id}/${what}`);
+      else {
         await navigator.clipboard?.writeText(showId(id)).then(() => ui.say('ID copied.'), () => ui.say(`The ID is ${showId(id)}.`));
       }
     }));

@@ -15,6 +15,8 @@ const VERDICTS = {
   contested: ['warn', 'warn', 'Kept, needs a look at the desk'], refused: ['warn', 'bad', 'Refused'],
 };
 
+const RECEIPTS = ['sale', 'ticket', 'purchase', 'trade'];
+
 export function open(ui) {
   const { engine } = ui;
   let entries = null;
@@ -86,6 +88,7 @@ export function open(ui) {
         ${id ? html`<p class="small">${coin ? html`<a href=${`/c/${id}`}>${coin.title} ${coin.dateText}</a>` : html`<span class="id soft">${showId(id)}</span>`}</p>` : nothing}
         <p class="small ${tone} state">${icon(sign)}${said}<span class="soft figures">${showTime(fact.when)}</span></p>
         ${verdict?.message && (open || fact.by) ? html`<p class="sentence">${verdict.message}</p>` : nothing}
+        ${!open && !fact.by && RECEIPTS.includes(fact.kind) ? html`<p class="small"><a class="button plain left" href=${`/receipt/${fact.id}`}>Receipt</a></p>` : nothing}
         ${open ? mend(ui, fact, verdict, Boolean(coin)) : nothing}
         ${fact.by ? html`<p class="small"><button class="button plain left" @click=${() => look(fact.by)}>See what stands in its place</button></p>` : nothing}
       </div></li>`;

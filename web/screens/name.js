@@ -6,7 +6,9 @@ import { options } from '../parts/options.js';
 import { pickGrade } from '../parts/grade-picker.js';
 import { ask, CANNOT_TELL, explain, impossible, nameOf, prepare, questions, weigh } from '../name/index.js';
 import { candidate, percent } from '../naming/candidate.js';
-import { fresh, handOver, keep, readKept } from '../naming/kept.js';
+import { makeOwned } from '../parts/owned.js';
+import { serves } from '../parts/wanted.js';
+import { askedBySighting, fresh, handOver, handTo, keep, readKept } from '../naming/kept.js';
 import { makeQuestion } from '../naming/question.js';
 import { calibrate } from '../naming/scale.js';
 
@@ -79,19 +81,29 @@ export function open(ui) {
 
   async function explained(key) {
     const type = engine.reference.types[key];
-    const [{ rows: owned }, all] = await Promise.all([engine.search('', { type: key, state: 'in stock', limit: 200 }), engine.list('want')]);
-    const wants = all.filter((want) => want.type === key);
+    const wants = (await engine.list('want')).filter((want) => serves(want, key));
+    const owned = makeOwned(ui);
     const told = explain(naming, state, weighed.shares, key);
-    ui.sheet(told.title, () => candidate(told, type, { owned, wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another', grade: state.grade, grades: engine.reference.grades, currency: engine.state.currency, act: { open: (want) => record(key, type, want) } }));
+    ui.sheet(told.title, () => candidate(told, type, {
+      owned: owned.view({ type: key, ...named(type), grade: state.grade }), wants, rivalName: told.rival ? engine.reference.types[told.rival].title : 'another',
+      currency: engine.state.currency, act: { open: (want) => record(key, type, want), seen: (want) => seen(key, type, want), forSighting: askedBySighting() } }));
+  }
+
+  // Date and mint as they were answered.
+  function named(type) {
+    const { date, mint } = state.answers;
+    return { year: /^\d{4}$/.test(date ?? '') ? date : type.single ? String(type.years[0]) : '', mint: mint && mint !== CANNOT_TELL ? mint : '' };
   }
 
   function record(key, type, want) {
-    const date = state.answers.date;
-    const year = /^\d{4}$/.test(date ?? '') ? date : type.single ? String(type.years[0]) : '';
-    const mint = state.answers.mint && state.answers.mint !== CANNOT_TELL ? state.answers.mint : '';
-    const path = handOver({ denom: type.denom, type: key, year, mint, grade: state.grade }, want);
+    const path = handOver({ denom: type.denom, type: key, ...named(type), grade: state.grade }, want);
     ui.closeSheet();
     ui.go(path);
+  }
+
+  function seen(key, type, want) {
+    ui.closeSheet();
+    ui.go(handTo('/seen/new', { denom: type.denom, type: key, ...named(type), grade: state.grade, ...(want ? { want } : {}) }));
   }
 
   function others() {

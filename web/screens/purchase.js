@@ -2,10 +2,11 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { amount, area, cents, date, makeForm, segments, submit, text, typed } from '../parts/field.js';
+import { amount, area, cents, date, makeForm, segments, submit, typed } from '../parts/field.js';
 import { show } from '../parts/money.js';
 import { today } from '../parts/dates.js';
 import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';
+import { hideCosts } from '../parts/discretion.js';
 import { dropDraft, keepDraft, readDraft } from '../parts/draft.js';
 import { currentShow, showField } from '../parts/show-field.js';
 import { shrink } from '../parts/shrink.js';
@@ -13,7 +14,8 @@ import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { PAYMENT, showId } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
-import { departures, fills, offered } from '../parts/wanted.js';
+import { departures, fills, offered, serves } from '../parts/wanted.js';
+import { nameField, readParties } from '../parts/party.js';
 import { takeOver } from '../naming/kept.js';
 
 const LINES = [['price', 'Price'], ['fee', 'Buyer’s fee'], ['tax', 'Tax'], ['shipping', 'Shipping']];
@@ -37,7 +39,7 @@ export function open(ui, { id: given }) {
   let more = continued && ['fee', 'tax', 'shipping'].some((name) => form.values[name]);
 
   async function load() {
-    [card, shows, places, wants, refused] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places(), engine.list('want'), mended(ui)]);
+    [card, shows, places, wants, refused] = await Promise.all([engine.card('coin', id), engine.list('show'), engine.places(), engine.list('want'), mended(ui), readParties(engine)]);
     if (refused && begun?.instead !== refused.fact.id) {
       Object.assign(form.values, said(refused.fact.body));
       more = LINES.some(([name]) => name !== 'price' && form.values[name]);
@@ -50,6 +52,7 @@ export function open(ui, { id: given }) {
 
   function close() {
     leaveOff();
+    hideCosts();
     if (photo.url) URL.revokeObjectURL(photo.url);
   }
 
@@ -62,10 +65,10 @@ export function open(ui, { id: given }) {
 
   function forWant() {
     const choose = (one) => { want = one; form.set('want', one?.id ?? ''); };
-    if (!want) return wants.filter((one) => one.type && one.type === form.values.type).map((one) => offered(one, () => choose(one)));
+    if (!want) return wants.filter((one) => serves(one, form.values.type)).map((one) => offered(one, () => choose(one)));
     const { type, year, grade } = form.values;
     const departs = departures(want, { type, year: /^\d{3,4}$/.test(year) ? Number(year) : null, grade, cents: total() }, engine.reference.grades, engine.state.currency);
-    return fills(want, departs, engine.state.currency, () => choose(null));
+    return fills(want, departs, engine.state.currency, () => choose(null), ui);
   }
 
   function total() {
@@ -131,6 +134,7 @@ export function open(ui, { id: given }) {
     return html`<form class="fill" @submit=${record} novalidate>${bar}
       <div class="body gap">${whyRefused(refused)}${forWant()}
         ${card ? slip(ui, card) : html`<p class="slip-id"><span class="soft small">${given ? 'Label' : 'New ID: write it on the holder'}</span><b class="id">${showId(id)}</b></p>
+          ${given ? nothing : html`<a class="button plain left" href="/deal">${icon('sync')}Several coins, or a trade</a>`}
           ${continued && !refused ? html`<p class="small soft">Continued from what was begun here. <button type="button" class="button plain" @click=${again}>Start over</button></p>` : nothing}
           ${coinFields(ui, form, places)}`}
         <fieldset class="group"><legend>What it cost</legend>
@@ -140,7 +144,7 @@ export function open(ui, { id: given }) {
           <p class="sum"><span>All in</span><b class="money" role="status">${show(total(), engine.state.currency)}</b></p>
         </fieldset>
         <fieldset class="group"><legend>From whom, and when</legend>
-          ${text(form, 'from', 'From', { help: 'May stay empty.', caps: 'words' })}
+          ${nameField(form, 'from', 'From')}
           <div class="field"><span class="label">Payment</span>${segments('payment', form.values.payment, Object.entries(PAYMENT), (value) => form.set('payment', value || 'other'), 'Payment')}</div>
           <div class="pair">${date(form, 'date', 'Date')}${showField(form, shows)}</div>
           ${area(form, 'note', 'Note', { rows: 2 })}

@@ -6,6 +6,7 @@ import { coinRow } from '../parts/coin-row.js';
 import { capital, count, HELD, STATES } from '../parts/words.js';
 import { holder } from '../parts/holder.js';
 import { options } from '../parts/options.js';
+import { readDraft } from '../parts/draft.js';
 
 const PAGE = 40;
 const START = { state: 'in stock', place: '', denom: '' };
@@ -67,7 +68,8 @@ export function open(ui) {
   return { title: 'Stock', changed: ask, view, beside };
 
   function view() {
-    return html`${head(ui, { title: engine.state.bookName || 'Stock' })}
+    const begun = readDraft('deals')?.length;
+    return html`${head(ui, { title: engine.state.bookName || 'Stock', extra: html`<a class="button plain" href="/deal">${icon('sync')}${begun ? html`${count(begun, 'deal')}<span class="hide"> begun</span>` : 'Deal'}</a>` })}
       <div class="finder">
         <div class="search">${icon('search')}
           <input type="search" aria-label="Search the stock" placeholder="Type, date, grade, ID, note" .value=${text} @input=${type}

@@ -5,7 +5,9 @@ import { icon } from '../parts/icons.js';
 import { holder, mark } from '../parts/holder.js';
 import { coinRow } from '../parts/coin-row.js';
 import { showYears } from '../parts/dates.js';
+import { readOwned } from '../parts/owned.js';
 import { count } from '../parts/words.js';
+import { serves } from '../parts/wanted.js';
 import { familyOf } from '../type/family.js';
 import { issues } from '../type/issues.js';
 import { looks } from '../type/looks.js';
@@ -19,9 +21,9 @@ export function open(ui, { denom, slug }) {
   let wants = [];
 
   async function load() {
-    let all;
-    [owned, all] = await Promise.all([engine.search('', { type: key, state: 'in stock', limit: 200 }), engine.list('want')]);
-    wants = all.filter((want) => want.type === key || (!want.type && want.denom === denom));
+    const [rows, all] = await Promise.all([readOwned(engine, key), engine.list('want')]);
+    owned = { rows, total: rows.length };
+    wants = all.filter((want) => serves(want, key) || (!want.type && want.denom === denom));
     ui.update();
   }
   load();

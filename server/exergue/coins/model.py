@@ -76,13 +76,14 @@ class Issue:
 
 @dataclass(frozen=True)
 class Subtype:
-    """A division that collectors make inside the type. `marks`: how it is known."""
+    """A division that collectors make inside the type. `marks`: how it is known; `whole`: every piece of its years is of it."""
 
     key: str
     name: str
     years: tuple[int, ...]
     marks: str
     note: str = ""
+    whole: bool = False
 
 
 @dataclass(frozen=True)

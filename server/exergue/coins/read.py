@@ -128,7 +128,7 @@ def _weight(entry: dict, place: str, problems: list[str]) -> Weight:
 
 def _subtype(entry: dict, place: str, problems: list[str]) -> Subtype:
     f = Fields(entry, place, problems)
-    made = Subtype(f.text("key"), f.text("name"), f.years("years"), f.text("marks"), f.text("note", ""))
+    made = Subtype(f.text("key"), f.text("name"), f.years("years"), f.text("marks"), f.text("note", ""), f.flag("whole"))
     f.done()
     return made
 

@@ -78,7 +78,7 @@ def _roll(labels: Iterator[Label], format: Format, dpi: int, start: int) -> Iter
 
 def _sheets(labels: Iterator[Label], format: Format, dpi: int, start: int) -> Iterator[Image.Image]:
     page = Image.new("1", paper_dots(format, dpi))
-    place, used = start - 1, False
+    place = start - 1
     for label in labels:
         if place == format.per_page:
             yield _marked(page, format, dpi)

@@ -25,7 +25,5 @@ def unit_of(event: Acquired, line: In) -> Unit:
         since = line.since if cents is None or line.basis >= line.paid else event.date
     elif event.how in ("opening", "entered"):
         since = line.since
-    elif cents is None:
-        raise BadEntry(f"Say what {line.coin} was worth: its value at death if inherited, its face if found.")
     lines = () if cents is None else (Line("price", cents, event.id),)
     return Unit(line.coin, event.id, event.how, event.date, since, event.order, line.pieces, lines, cents is None, value)

@@ -13,6 +13,7 @@ from datetime import date
 from . import coming, elsewhere, events, going, paying, returns, selling, trades
 from .events import HELD, BadEntry, Event, Void
 from .ledger import Ledger
+from .owing import Owed
 from .standing import Elsewhere, CostOf, Disposal, Record, Standing, cost_of, standing
 
 TAKES = {
@@ -48,6 +49,8 @@ class Books:
         self.records: dict[str, Record] = {}
         self.others: dict[str, Elsewhere] = {}  # somebody's coins with us
         self.lost_of_others: dict[str, Elsewhere] = {}
+        self.ever_others: set[str] = set()
+        self.owed: list[Owed] = []  # how it came to be due, entry by entry
         self.due: dict[str, int] = {}  # owner → what is still to be paid for sold coins; below 0: paid ahead
         self.disposals: list[Disposal] = []
         self.sales: dict[str, selling.Sale] = {}

@@ -79,39 +79,51 @@ def flags(receipts: Iterable[Receipt]) -> list[Flag]:
     found = []
     for paid in payers.values():
         paid.sort(key=lambda one: (one.day, one.at.time() if isinstance(one.at, datetime) else datetime.min.time()))
-        sure = [flag for group in _related(paid, _surely) for flag in _over(group, True)]
+        sure = [flag for group in _related(paid, True) for flag in _over(group, True)]
         covered = {id(one) for flag in sure for one in flag.receipts}
-        maybe = [flag for group in _related(paid, _perhaps) for flag in _over(group, False)]
+        maybe = [flag for group in _related(paid, False) for flag in _over(group, False)]
         found += sure + [flag for flag in maybe if not covered & {id(one) for one in flag.receipts}]
     return sorted(found, key=lambda flag: (flag.received, flag.payer.casefold(), flag.due))
 
 
-def _belong(one: Receipt, other: Receipt) -> bool:
-    return one.deal == other.deal or bool(one.link and one.link == other.link)
+def _related(paid: Sequence[Receipt], certain: bool) -> list[list[Receipt]]:
+    """Groups of receipts (given in the order of time) that hang together, each in that order.
 
-
-def _surely(one: Receipt, other: Receipt) -> bool:
-    if _belong(one, other) or one.day == other.day:
-        return True
+    Two belong together by one deal, one link, one day, or times within the hours of the law. Not `certain`: on days that
+    follow each other, too, where one of the two has no time. Who belongs to one of a group belongs to all, so that each
+    need be held only against the last before it of the same deal, link or day, and the last with a time.
+    """
     within = timedelta(hours=rules.value("cash_related_hours"))
-    timed = isinstance(one.at, datetime) and isinstance(other.at, datetime)
-    return timed and abs(one.at - other.at) <= within
+    head = list(range(len(paid)))  # receipt → another of its group, at last the first
 
+    def first(at: int) -> int:
+        while head[at] != at:
+            head[at] = at = head[head[at]]
+        return at
 
-def _perhaps(one: Receipt, other: Receipt) -> bool:
-    timed = isinstance(one.at, datetime) and isinstance(other.at, datetime)
-    return _surely(one, other) or (not timed and abs(one.day - other.day) <= timedelta(days=1))
+    def join(one: int, other: int) -> None:
+        one, other = first(one), first(other)
+        head[max(one, other)] = min(one, other)
 
-
-def _related(paid: Sequence[Receipt], related) -> list[list[Receipt]]:
-    """Groups of receipts that hang together, each in the order of time."""
-    groups: list[list[Receipt]] = []
-    for receipt in paid:
-        met = [group for group in groups if any(related(receipt, other) for other in group)]
-        groups = [group for group in groups if group not in met]
-        groups.append([one for group in met for one in group] + [receipt])
-    place = {id(one): at for at, one in enumerate(paid)}
-    return [sorted(group, key=lambda one: place[id(one)]) for group in groups]
+    last: dict[tuple, int] = {}
+    timed: int | None = None
+    untimed = {receipt.day for receipt in paid if not isinstance(receipt.at, datetime)}
+    for at, receipt in enumerate(paid):
+        keys = [("deal", receipt.deal), ("day", receipt.day)] + ([("link", receipt.link)] if receipt.link else [])
+        for key in keys:
+            join(at, last.get(key, at))
+            last[key] = at
+        before = receipt.day - timedelta(days=1)
+        if not certain and ("day", before) in last and (before in untimed or receipt.day in untimed):
+            join(at, last["day", before])
+        if isinstance(receipt.at, datetime):
+            if timed is not None and receipt.at - paid[timed].at <= within:
+                join(at, timed)
+            timed = at
+    groups: dict[int, list[Receipt]] = {}
+    for at, receipt in enumerate(paid):
+        groups.setdefault(first(at), []).append(receipt)
+    return list(groups.values())
 
 
 def _over(group: list[Receipt], certain: bool) -> list[Flag]:

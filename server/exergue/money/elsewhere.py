@@ -1,9 +1,11 @@
 """Coins that are elsewhere, or here and not ours: memo and consignment both ways, at grading, withdrawn, back again."""
 
+from dataclasses import replace
+
 from .events import HELD, Away, Back, BadEntry, Memo, Withdrawn
-from .going import put_back
+from .going import find, found_again
 from .ledger import add
-from .standing import MEMO_STATES, Elsewhere, Record
+from .standing import MEMO_STATES, Elsewhere, Record, missing
 
 
 def ours(books, coin: str) -> Record:
@@ -16,9 +18,9 @@ def ours(books, coin: str) -> Record:
     return record
 
 
-def at_home(books, coins: tuple[str, ...]) -> list[Record]:
-    """Our coins that are in the case. Raises BadEntry."""
-    if not coins or len(set(coins)) < len(coins):
+def at_home(books, coins: tuple[str, ...], any_: bool = False) -> list[Record]:
+    """Our coins that are in the case; `any_`: there may be none. Raises BadEntry."""
+    if not (coins or any_) or len(set(coins)) < len(coins):
         raise BadEntry("Say which coins it is about, each once.")
     records = [ours(books, coin) for coin in coins]
     for record in records:
@@ -47,15 +49,26 @@ def memo(books, event: Memo) -> dict[str, int]:
         if record is not None and (record.units or record.state == "missing"):
             raise BadEntry(f"{coin} is ours, so nobody can have left it with us.")
     for line in event.coins:
-        books.others[line.coin] = Elsewhere(line.coin, event.with_, line.net, event.kind, event.id, event.date, event.due)
+        books.others[line.coin] = Elsewhere(line.coin, event.with_, line.net, event.kind, event.id, event.date, event.due, line.pieces)
+        books.ever_others.add(line.coin)
     return {}
 
 
 def away(books, event: Away) -> dict[str, int]:
-    for record in at_home(books, event.coins):
-        record.state = "at grading" if event.why == "grading" else "away"
+    theirs = [books.others[coin] for coin in event.coins if coin in books.others]
+    for other in theirs:
+        if other.away:
+            raise BadEntry(f"{other.coin} is away; book it back first.")
+    for record in at_home(books, tuple(coin for coin in event.coins if coin not in books.others), any_=bool(theirs)):
+        record.state = _state(event)
         record.out = Elsewhere(record.coin, event.with_, None, event.why, event.id, event.date)
+    for other in theirs:
+        books.others[other.coin] = replace(other, away=_state(event))
     return {}
+
+
+def _state(event: Away) -> str:
+    return "at grading" if event.why == "grading" else "away"
 
 
 def back(books, event: Back) -> dict[str, int]:
@@ -67,17 +80,16 @@ def back(books, event: Back) -> dict[str, int]:
             raise BadEntry(f"{coin} was not away, so it cannot come back.")
     postings: dict[str, int] = {}
     for coin in event.coins:
-        if coin in books.others:
-            del books.others[coin]
+        other = books.others.get(coin)
+        if other is not None and other.away:
+            books.others[coin] = replace(other, away="")
         elif coin in books.lost_of_others:
-            _found_again(books, postings, coin)
+            found_again(books, postings, event, coin)
+        elif other is not None:
+            del books.others[coin]
         else:
-            _home(postings, books.records[coin], event)
+            _home(books, postings, books.records[coin], event)
     return postings
-
-
-def missing(record: Record) -> list:
-    return [each for each in record.gone if each.undone is None and each.why not in ("sold", "traded")]
 
 
 def _out(record: Record | None) -> bool:
@@ -86,23 +98,11 @@ def _out(record: Record | None) -> bool:
     return bool(missing(record)) or (bool(record.units) and record.state != "in stock")
 
 
-def _home(postings: dict[str, int], record: Record, event: Back) -> None:
+def _home(books, postings: dict[str, int], record: Record, event: Back) -> None:
     if record.units and record.state != "in stock":
         record.state, record.out = "in stock", None
         return
-    found = missing(record)
-    put_back(postings, record, found, event.date)
-    # What was reimbursed stays income, until it is paid back by an entry of money.
-    add(postings, "income:reimbursed", -sum(each.proceeds for each in found if each.held != "stock"))
-
-
-def _found_again(books, postings: dict[str, int], coin: str) -> None:
-    other = books.lost_of_others.pop(coin)
-    books.others[coin] = other
-    net = other.net or 0
-    books.due[other.party] -= net
-    add(postings, "due to consignors", net)
-    add(postings, "expense:losses", -net)
+    find(books, postings, record, sum(each.pieces for each in missing(record)), event.date)
 
 
 def withdrawn(books, event: Withdrawn) -> dict[str, int]:
@@ -112,9 +112,6 @@ def withdrawn(books, event: Withdrawn) -> dict[str, int]:
     if not event.coins or len(set(event.coins)) < len(event.coins):
         raise BadEntry("Say which coins are withdrawn, each once.")
     records = [ours(books, coin) for coin in event.coins]
-    for record in records:
-        if record.held == event.to:
-            raise BadEntry(f"{record.coin} is held as {event.to} already.")
     postings: dict[str, int] = {}
     for record in records:
         known = sum(unit.cents for unit in record.units)

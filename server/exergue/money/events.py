@@ -24,10 +24,12 @@ class In(NamedTuple):
     weight: object = None
     value: int | None = None  # trade: agreed; inherited: at death; gift: at the gift; found: face; opening: cost, None unknown
     basis: int | None = None  # gift: the donor's adjusted basis; None: not known
-    since: date | None = None  # gift: the day the donor acquired it; opening: the day it was acquired
+    since: date | None = None  # gift: the day the donor acquired it; opening, purchase: the day it was acquired, if another
     gift_tax: int = 0  # addition to the basis for gift tax, already worked out
     paid: int = 0  # a gift in part: what was paid for it
     held: str | None = None
+    more: bool = False  # pieces added to a lot that is there
+    costs: tuple[dict, ...] | None = None  # its share of the costs, where that is settled; then every coin of the entry has one
 
 
 class Out(NamedTuple):
@@ -39,11 +41,13 @@ class Out(NamedTuple):
     price: int | None = None
     value: int | None = None  # trade: agreed
     of: str | None = None
+    costs: tuple[dict, ...] | None = None  # its share of the costs, where that is settled; then every coin of the entry has one
 
 
 class Lent(NamedTuple):
     coin: str
-    net: int | None = None  # agreed net to the coin's owner
+    net: int | None = None  # agreed net to the coin's owner, for all pieces
+    pieces: int = 1
 
 
 class Foreign(NamedTuple):
@@ -124,6 +128,7 @@ class Ticket(Event):
 class Return(Event):
     of: str  # the sale
     coins: tuple[str, ...] = ()  # none: all of it
+    pieces: int | None = None  # of the one coin named; None: all of it
     refund: int = 0  # of the price
     tax: int = 0  # given back
     costs: tuple[dict, ...] = ()
@@ -137,6 +142,7 @@ class Trade(Event):
     out: tuple[Out, ...]
     into: tuple[In, ...]
     boot: int = 0  # above zero: received with what comes in; below: paid with what goes out
+    waiting: int = 0  # value of coins that went out by it, as it says, and by another entry, too: somebody must decide
     costs: tuple[dict, ...] = ()
     payments: tuple[dict, ...] = ()
     payment: str | None = None

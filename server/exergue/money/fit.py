@@ -19,7 +19,9 @@ from dataclasses import dataclass, replace
 from .interval import quantile
 
 _ROUNDS = 5
+_UNDATED = -1e6  # no coin is so old
 _MAD = 1.4826  # makes the median deviation of a normal sample its standard deviation
+_TELLING = 1000  # so many types say enough of the spreads; of more, every second, third … is asked
 _LEAST_STRIDE = 0.03  # a rung of the walk, where the market's own step is nothing
 
 
@@ -47,12 +49,18 @@ def kinship(ones: Sequence[tuple], others: Sequence[tuple], near: float, years: 
     """How much of their level issues (year, mint) share, a row for each of `ones`: 1 the same, 0 no date known."""
     import numpy as np
 
-    def dated(issues):
-        return np.array([np.nan if year is None else year for year, _ in issues], dtype=float)
+    number: dict = {}
 
-    shared = near * np.exp(-np.abs(dated(ones)[:, None] - dated(others)[None, :]) / years)
-    same = np.array([[one == other for other in others] for one in ones])
-    return np.where(same, 1.0, np.nan_to_num(shared))
+    def looked_at(issues):
+        """(years, of none far off; the number of each issue among all)."""
+        dates = np.array([_UNDATED if year is None else year for year, _ in issues], dtype=float)
+        return dates, np.array([number.setdefault(issue, len(number)) for issue in issues], dtype=int)
+
+    (a, one), (b, other) = looked_at(ones), looked_at(others)
+    shared = near * np.exp(np.abs(a[:, None] - b) / -years)
+    shared[(a == _UNDATED)[:, None] | (b == _UNDATED)] = 0.0
+    shared[one[:, None] == other] = 1.0
+    return shared
 
 
 class Fit:
@@ -183,15 +191,15 @@ def learn(fits: list[Fit], spreads: Spreads, counts: float, rounds: int = 8) -> 
     """
     import numpy as np
 
-    now = spreads
+    now, telling = spreads, fits[:: -(-len(fits) // _TELLING) or 1]
     for _ in range(rounds if fits else 0):
         sums = {name: [counts * getattr(spreads, name) ** 2, counts] for name in ("rung", "slope", "issue", "group")}
-        for fit in fits:
+        for fit in telling:
             for name, (square, cases) in fit.solve(now, rounds=2).moments().items():
                 sums[name][0] += square
                 sums[name][1] += cases
-        far = np.concatenate([np.abs(fit.left) / np.sqrt(1 - fit.pull) for fit in fits])
-        told = np.concatenate([fit.age_weight * (1 - fit.pull) for fit in fits])
+        far = np.concatenate([np.abs(fit.left) / np.sqrt(1 - fit.pull) for fit in telling])
+        told = np.concatenate([fit.age_weight * (1 - fit.pull) for fit in telling])
         sale = _MAD * quantile(far, told, 0.5)
         sums["sale"] = counts * spreads.sale**2 + told.sum() * sale**2, counts + told.sum()
         now = replace(now, **{name: float(square / cases) ** 0.5 for name, (square, cases) in sums.items()})

@@ -26,11 +26,16 @@ def _in(row: Mapping) -> In:
     return In(
         row["coin"], row.get("pieces") or coin.get("pieces"), row.get("weight"), row.get("value"), row.get("basis"),
         date.fromisoformat(since) if since else None, row.get("gift_tax") or 0, row.get("paid") or 0, coin.get("held") or None,
+        bool(row.get("more")), _settled(row),
     )  # fmt: skip
 
 
 def _out(row: Mapping) -> Out:
-    return Out(row["coin"], row.get("pieces"), row.get("weight"), row.get("price"), row.get("value"), row.get("of"))
+    return Out(row["coin"], row.get("pieces"), row.get("weight"), row.get("price"), row.get("value"), row.get("of"), _settled(row))
+
+
+def _settled(row: Mapping) -> tuple[dict, ...] | None:
+    return None if row.get("costs") is None else tuple(row["costs"])
 
 
 def _ins(rows: Iterable[Mapping]) -> tuple[In, ...]:
@@ -85,21 +90,23 @@ def _ticket(body, head):
 def _return(body, head):
     return events.Return(
         **head, **_paid(body), of=body["of"], coins=tuple(body.get("coins") or ()), costs=_costs(body),
-        refund=body.get("refund") or 0, tax=body.get("tax") or 0,
+        refund=body.get("refund") or 0, tax=body.get("tax") or 0, pieces=body.get("pieces"),
     )  # fmt: skip
 
 
 def _trade(body, head):
     return events.Trade(
-        **head, **_paid(body), out=_outs(body["out"]), into=_ins(body["in"]), boot=body.get("boot") or 0, costs=_costs(body)
-    )
+        **head, **_paid(body), out=_outs(body["out"]), into=_ins(body["in"]), boot=body.get("boot") or 0, costs=_costs(body),
+        waiting=body.get("waiting") or 0,
+    )  # fmt: skip
 
 
 def _memo(body, head):
     due = body.get("due")
     return events.Memo(
         **head, way=body["way"], kind=body["kind"], with_=body.get("with") or "",
-        coins=tuple(Lent(row["coin"], row.get("net")) for row in body["coins"]), due=date.fromisoformat(due) if due else None,
+        due=date.fromisoformat(due) if due else None,
+        coins=tuple(Lent(row["coin"], row.get("net"), row.get("pieces") or 1) for row in body["coins"]),
     )  # fmt: skip
 
 

@@ -1,17 +1,18 @@
 """Coins go out: which pieces leave, at what basis, and with what gain; and coins that are lost."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from . import gains, holding
 from .allocate import split
 from .events import BadEntry, Lost, Out
 from .ledger import add
-from .lots import Unit, first_in, pick
+from .lots import Unit, first_in, pick, share
+from .owing import owe
 from .paying import expenses
 from .shares import total
-from .standing import Disposal, Elsewhere, Record
+from .standing import Disposal, Elsewhere, Record, missing
 
 
 @dataclass(slots=True)
@@ -26,6 +27,7 @@ class Leaving:
     costs: Sequence[dict] = ()  # its share of what the sale cost us
     disposals: tuple[Disposal, ...] = ()
     back: bool = False  # given back by a return
+    found: int = 0  # so many of its pieces were missing, and are found by their going
 
 
 def check_out(books, lines: Sequence[Out], consigned: bool = False) -> list[Leaving]:
@@ -41,21 +43,34 @@ def check_out(books, lines: Sequence[Out], consigned: bool = False) -> list[Leav
 
 def _leaving(books, line: Out, consigned: bool) -> Leaving:
     record = books.records.get(line.coin)
-    if record is not None and record.units:
+    if record is not None and (record.units or record.state == "missing"):
+        there = sum([unit.pieces for unit in record.units])
+        lost = sum([each.pieces for each in missing(record)]) if line.of is None and record.gone and consigned else 0
+        wanted = line.pieces or there or lost
+        if there < wanted <= there + lost:
+            return Leaving(line.coin, wanted, (), found=wanted - there)
+        if not there:
+            raise BadEntry(f"{line.coin} is booked as missing; book it back first.")
         parts = pick(line.coin, record.units, line, books.lots)
         return Leaving(line.coin, sum([pieces for _, pieces in parts]), parts)
-    other = books.others.get(line.coin)
-    if other is not None:
-        if consigned and line.pieces in (None, 1):
-            return Leaving(line.coin, 1, (), other)
-        if consigned:
-            raise BadEntry(f"{line.pieces} pieces of {line.coin} cannot leave: it is one coin of {other.party or 'somebody'}’s.")
-        raise BadEntry(f"{line.coin} is not ours but {other.party or 'somebody'}’s.")
+    if line.coin in books.others or (consigned and line.coin in books.lost_of_others):
+        return _leaving_of_others(books, line, consigned)
     if record is None:
         raise BadEntry(f"{line.coin} is not in these books.")
-    if record.state == "missing":
-        raise BadEntry(f"{line.coin} is booked as missing; book it back first.")
     raise BadEntry(f"{line.coin} is no longer here: it was {record.state}.")
+
+
+def _leaving_of_others(books, line: Out, consigned: bool) -> Leaving:
+    other, lost = books.others.get(line.coin), books.lost_of_others.get(line.coin)
+    there = other.pieces if other else 0
+    whole = other.without(lost, 1) if other and lost else other or lost
+    if not consigned:
+        raise BadEntry(f"{line.coin} is not ours but {whole.party or 'somebody'}’s.")
+    wanted = line.pieces or there or whole.pieces
+    if wanted > whole.pieces or line.of is not None:
+        many = f"{whole.pieces} {'is' if whole.pieces == 1 else 'are'} there"
+        raise BadEntry(f"{wanted} pieces of {line.coin} cannot leave: {many}, of {whole.party or 'somebody'}’s.")
+    return Leaving(line.coin, wanted, (), whole.some(wanted), found=max(0, wanted - there))
 
 
 def dispose(books, postings: dict[str, int], event, line: Leaving, gross: int, why: str, revenue: str) -> None:
@@ -66,6 +81,9 @@ def dispose(books, postings: dict[str, int], event, line: Leaving, gross: int, w
     """
     record = books.records[line.coin]
     held = record.held
+    if line.found:
+        find(books, postings, record, line.found, event.date)
+        line.parts = pick(line.coin, record.units, Out(line.coin, line.pieces), "fifo")
     net = gross - total(line.costs)
     nets = [net] if len(line.parts) == 1 else split(net, [pieces for _, pieces in line.parts])
     if held == "stock":
@@ -83,7 +101,7 @@ def dispose(books, postings: dict[str, int], event, line: Leaving, gross: int, w
     record.gone += line.disposals
     books.disposals += left
     if not record.units:
-        record.state, record.out = {"sold": "sold", "traded": "traded"}.get(why, "missing"), None
+        record.state, record.out = "missing" if missing(record) else why, None
 
 
 def _disposal(fact: str, day: date, part: Unit, proceeds: int, held: str, why: str) -> Disposal:
@@ -129,22 +147,73 @@ def put_back(postings: dict[str, int], record: Record, disposals: Sequence[Dispo
     record.units.sort(key=first_in)
 
 
+def cut(books, record: Record, whole: Disposal, pieces: int) -> Disposal:
+    """The first so many pieces of what left, as a disposal of their own; the amounts are shared to the cent."""
+    if pieces == whole.pieces:
+        return whole
+    bare = whole.basis == whole.part.cents
+    part = whole.part.split_off(pieces)
+    proceeds = share(whole.proceeds, whole.pieces, pieces)
+    basis = None if whole.basis is None else part.cents if bare else share(whole.basis, whole.pieces, pieces)
+    gain = None if whole.gain is None else proceeds - basis
+    first = replace(whole, pieces=pieces, proceeds=proceeds, basis=basis, gain=gain, part=part)
+    whole.pieces, whole.proceeds = whole.pieces - pieces, whole.proceeds - proceeds
+    whole.basis = None if whole.basis is None else whole.basis - basis
+    whole.gain = None if whole.gain is None else whole.gain - gain
+    record.gone += (first,)
+    books.disposals.append(first)
+    return first
+
+
+def find(books, postings: dict[str, int], record: Record, pieces: int, day: date) -> None:
+    """So many missing pieces are here again. What was reimbursed stays income, until it is paid back by an entry of money."""
+    for each in missing(record):
+        if pieces:
+            each = cut(books, record, each, min(pieces, each.pieces))
+            pieces -= each.pieces
+            put_back(postings, record, [each], day)
+            add(postings, "income:reimbursed", -each.proceeds if each.held != "stock" else 0)
+
+
 def lost(books, event: Lost) -> dict[str, int]:
     """Ours leaves at its cost. For somebody's coin we owe what was agreed for it (common practice, no source)."""
     if event.how not in ("missing", "lost", "stolen", "destroyed"):
         raise BadEntry(f"A coin is missing, lost, stolen or destroyed, not “{event.how}”.")
     (line,) = check_out(books, (Out(event.coin, event.pieces, of=event.of),), consigned=True)
+    if line.found:
+        raise BadEntry(f"{event.coin} is booked as missing already.")
     postings: dict[str, int] = {}
     if event.reimbursed:
         add(postings, f"cash:{event.payment or 'other'}", event.reimbursed)
     if line.consigned is None:
         dispose(books, postings, event, line, event.reimbursed, event.how, "income:reimbursed")
         return postings
-    other = books.others.pop(event.coin)
+    other = line.consigned
+    keep(books.others, books.others[event.coin].without(other), event.coin)
+    before = books.lost_of_others.get(event.coin)
     net = other.net or 0
-    books.lost_of_others[event.coin] = other
-    books.due[other.party] = books.due.get(other.party, 0) + net
-    add(postings, "due to consignors", -net)
+    books.lost_of_others[event.coin] = before.without(other, 1) if before else other
+    owe(books, postings, event, other.party, "lost", net, event.coin)
     add(postings, "expense:losses", net)
     add(postings, "income:reimbursed", -event.reimbursed)
     return postings
+
+
+def keep(where: dict[str, Elsewhere], what: Elsewhere | None, coin: str) -> None:
+    """Somebody's coin stands so from now on; None: no more."""
+    if what is None:
+        where.pop(coin, None)
+    else:
+        where[coin] = what
+
+
+def found_again(books, postings: dict[str, int], event, coin: str, pieces: int | None = None) -> None:
+    """Somebody's lost coin is with us again, or so many of its pieces: its owner is not due what we owed for the loss."""
+    whole = books.lost_of_others[coin]
+    part = whole if pieces is None else whole.some(pieces)
+    keep(books.lost_of_others, whole.without(part), coin)
+    there = books.others.get(coin)
+    books.others[coin] = there.without(part, 1) if there else part
+    net = part.net or 0
+    owe(books, postings, event, part.party, "found", -net, coin)
+    add(postings, "expense:losses", -net)

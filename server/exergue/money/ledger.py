@@ -8,6 +8,7 @@ A posting above zero is a debit. Accounts are plain text:
     sales tax[:PLACE]        collected and not yet paid on
     owner                    what the owner put in and took out, coins that came otherwise than by purchase or trade, and
                              the part of a gift's basis that counts neither for gain nor for loss
+    waiting                  what went out by a trade that clashes with another entry, until somebody decides
     sales, sales returns, cost of sales        of stock alone
     gains:HELD, gains:HELD, cost unknown       of other coins, less selling costs
     expense:WHAT             costs of sales (fee, shipping …), losses, general

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from . import cents
 from .events import BadEntry, Money
 from .ledger import add
+from .owing import owe
 from .shares import total
 
 
@@ -62,6 +63,7 @@ def money(books, event: Money) -> dict[str, int]:
     if event.what == "consignor":
         if not event.to:
             raise BadEntry("Say whose coins were sold that this payment is for.")
-        books.due[event.to] = books.due.get(event.to, 0) - amount  # below nothing: paid ahead
-        return {"due to consignors": amount, cash: -amount}
+        postings = {cash: -amount}
+        owe(books, postings, event, event.to, "paid", -amount)
+        return postings
     raise BadEntry(f"“{event.what}” is no movement of money known here.")

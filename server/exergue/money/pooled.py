@@ -6,6 +6,7 @@ lose weight by Huber's function at 1.345 scaled deviations (Huber 1964; its infl
 """
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from .rungs import MINT_STATE, PLACE
 
@@ -32,13 +33,21 @@ class Pool:
         """What places on the ladder add to the lowest; linear between rungs, never falling. An array."""
         import numpy as np
 
-        return np.interp(place, np.arange(_TOP + 1), np.concatenate([[0.0], np.cumsum(self.steps)]))
+        return np.interp(place, *self._shape)
 
     def unevenness(self, place):
         """The sum of squared steps up to each of `place`: how fast a type's own curve may leave the market's shape."""
         import numpy as np
 
-        return np.interp(place, np.arange(_TOP + 1), np.concatenate([[0.0], np.cumsum(np.square(self.steps))]))
+        return np.interp(place, *self._unevenness)
+
+    @cached_property
+    def _shape(self):
+        return _summed(self.steps)
+
+    @cached_property
+    def _unevenness(self):
+        return _summed([step**2 for step in self.steps])
 
     def since(self, years):
         """What brings a price so many years old to today's level; linear inside a year. An array."""
@@ -52,6 +61,13 @@ class Pool:
 
     def factor(self, designation: str, problem: bool) -> float:
         return self.factors.get(designation, 0.0) + (self.factors.get(PROBLEM, 0.0) if problem else 0.0)
+
+
+def _summed(steps):
+    """(places of the ladder, the sum of the steps up to each)."""
+    import numpy as np
+
+    return np.arange(len(steps) + 1), np.concatenate([[0.0], np.cumsum(steps)])
 
 
 def pool(log_price, type_of, place, years, weight, designation, problem, settings) -> Pool:

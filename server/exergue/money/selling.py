@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from . import cents
 from .allocate import BadSplit, split
 from .events import BadEntry, Ticket
-from .going import Leaving, check_out, dispose
+from .going import Leaving, check_out, dispose, found_again, keep
 from .ledger import add
+from .owing import owe
 from .paying import expenses, settle, tax_account
-from .shares import split_costs, total, weights_of
+from .shares import settled, split_costs, total, weights_of
 
 
 @dataclass(slots=True)
@@ -24,15 +25,8 @@ def ticket(books, event: Ticket) -> dict[str, int]:
     lines = check_out(books, event.sold, consigned=True)
     _price(books, event, lines)
     whole = sum([line.price for line in lines])
-    if event.costs and len(lines) == 1:
-        lines[0].costs = event.costs
-    elif event.costs:
-        weights = [line.price for line in lines] if whole else [line.pieces for line in lines]
-        for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
-            line.costs = costs
-    for line in lines:
-        if line.consigned is not None and line.consigned.net is None:
-            raise BadEntry(f"Say what is due to the owner of {line.coin} before it is sold.")
+    share_costs(event, event.sold, lines, [line.price for line in lines])
+    check_nets(lines)
     postings: dict[str, int] = {}
     settle(postings, event, whole + event.tax, books.currency, total(event.costs))
     if event.tax:
@@ -41,17 +35,36 @@ def ticket(books, event: Ticket) -> dict[str, int]:
         if line.consigned is None:
             dispose(books, postings, event, line, line.price, "sold", "sales")
         else:
-            sell_for_other(books, postings, line)
+            sell_for_other(books, postings, event, line)
     books.sales[event.id] = Sale(event, lines, event.tax)
     return postings
 
 
-def sell_for_other(books, postings: dict[str, int], line: Leaving) -> None:
+def share_costs(event, said, lines: list[Leaving], prices: list[int]) -> None:
+    """Give each line its share of what the deal cost us: as said, or by what each brings."""
+    if event.costs and len(lines) == 1:
+        lines[0].costs = event.costs
+    elif event.costs:
+        parts = settled(said, event.costs)
+        if parts is None:
+            parts = split_costs(event.costs, prices if any(prices) else [line.pieces for line in lines])
+        for line, costs in zip(lines, parts, strict=True):
+            line.costs = costs
+
+
+def check_nets(lines: list[Leaving]) -> None:
+    for line in lines:
+        if line.consigned is not None and line.consigned.net is None:
+            raise BadEntry(f"Say what is due to the owner of {line.coin} before it is sold.")
+
+
+def sell_for_other(books, postings: dict[str, int], event, line: Leaving) -> None:
     """Somebody's coin is sold: its owner is due the net agreed, and the rest is our commission."""
     other = line.consigned
-    del books.others[line.coin]
-    books.due[other.party] = books.due.get(other.party, 0) + other.net
-    add(postings, "due to consignors", -other.net)
+    if line.found:
+        found_again(books, postings, event, line.coin, line.found)
+    keep(books.others, books.others[line.coin].without(other), line.coin)
+    owe(books, postings, event, other.party, "sold", other.net, line.coin)
     add(postings, "income:commission", other.net - line.price)
     expenses(postings, line.costs)
 

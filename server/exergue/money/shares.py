@@ -45,6 +45,14 @@ def split_costs(costs: Sequence[dict], weights: Sequence, pieces: Sequence[int] 
     ]
 
 
+def settled(lines: Sequence, costs: Sequence[dict]) -> list[Sequence[dict]] | None:
+    """The costs of each line as the lines say, where they do and come to the whole."""
+    parts = [line.costs for line in lines]
+    if None in parts or sum(total(part) for part in parts) != total(costs):
+        return None
+    return parts
+
+
 def total(costs: Sequence[dict]) -> int:
     """The sum of cost lines, in minor units."""
     return sum([line["cents"] for line in costs])

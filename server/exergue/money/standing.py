@@ -1,10 +1,10 @@
 """How a coin stands in the books: what is there of it, what left, and where it is."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import NamedTuple
 
-from .lots import Line, Unit
+from .lots import Line, Unit, share
 
 MEMO_STATES = {"memo": "on memo", "consignment": "on consignment"}
 
@@ -20,6 +20,19 @@ class Elsewhere:
     fact: str
     date: date
     due: date | None = None
+    pieces: int = 1
+    away: str = ""  # somebody's that we have sent on: its state, such as at grading
+
+    def some(self, pieces: int) -> "Elsewhere":
+        """So many of its pieces, with their share of what is agreed. Changes nothing."""
+        net = None if self.net is None else share(self.net, self.pieces, pieces)
+        return replace(self, pieces=pieces, net=net)
+
+    def without(self, part: "Elsewhere", sign: int = -1) -> "Elsewhere | None":
+        """What is left when a part goes; None: nothing."""
+        pieces = self.pieces + sign * part.pieces
+        net = None if self.net is None else self.net + sign * (part.net or 0)
+        return replace(self, pieces=pieces, net=net) if pieces else None
 
 
 @dataclass(slots=True)
@@ -53,6 +66,11 @@ class Record:
     units: list[Unit] = field(default_factory=list)  # in the order they came
     gone: tuple[Disposal, ...] = ()  # all that left
     out: Elsewhere | None = None  # where it is, if not in the case
+
+
+def missing(record: Record) -> list[Disposal]:
+    """What is lost and not found again."""
+    return [each for each in record.gone if each.undone is None and each.why not in ("sold", "traded")]
 
 
 class Standing(NamedTuple):

@@ -9,34 +9,39 @@ from . import cents
 from .coming import check_in, receive
 from .events import BadEntry, Trade
 from .going import check_out, dispose
+from .ledger import add
 from .lots import Line, Unit
 from .paying import settle
-from .shares import split_costs, total
+from .selling import check_nets, sell_for_other, share_costs
+from .shares import total
 
 
 def trade(books, event: Trade) -> dict[str, int]:
     both = {line.coin for line in event.out} & {line.coin for line in event.into}
     if both:
         raise BadEntry(f"{min(both)} cannot go out and come in by one trade.")
-    lines = check_out(books, event.out)
+    lines = check_out(books, event.out, consigned=True) if event.out or not event.waiting else []
+    check_nets(lines)
     into = check_in(books, event.into)
     unsaid = [line.coin for line in (*event.out, *event.into) if line.value is None]
     if unsaid:
         raise BadEntry(f"Say what {unsaid[0]} counts for in the trade.")
-    given, got = sum(line.value for line in event.out), sum(line.value for line in event.into)
+    given, got = sum(line.value for line in event.out) + event.waiting, sum(line.value for line in event.into)
     off = given - got - event.boot
     if off:
         show = [cents.show(amount, books.currency) for amount in (given, got + event.boot, abs(off))]
         sides = f"{show[0]} goes out and {show[1]} comes in, boot included"
         raise BadEntry(f"The trade does not balance: {sides}; {show[2]} is missing.")
-    if event.costs:
-        weights = [line.value for line in event.out] if given else [line.pieces for line in lines]
-        for line, costs in zip(lines, split_costs(event.costs, weights), strict=True):
-            line.costs = costs
+    share_costs(event, event.out, lines, [line.value for line in event.out])
     postings: dict[str, int] = {}
     settle(postings, event, event.boot, books.currency, total(event.costs))
+    add(postings, "waiting", -event.waiting)
     for said, line in zip(event.out, lines, strict=True):
-        dispose(books, postings, event, line, said.value, "traded", "sales")
+        line.price = said.value
+        if line.consigned is None:
+            dispose(books, postings, event, line, said.value, "traded", "sales")
+        else:  # what it counts for is taken in for its owner, who is due the net agreed
+            sell_for_other(books, postings, event, line)
     for line in into:
         unit = Unit(line.coin, event.id, "traded", event.date, event.date, event.order, line.pieces,
                     (Line("price", line.value, event.id),))  # fmt: skip

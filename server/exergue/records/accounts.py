@@ -4,6 +4,7 @@ Undone and refused entries are left out, and so is what waits for a decision: a 
 whose label is on another coin. The lines of an entry that clash stand apart, under `contested`.
 """
 
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -16,7 +17,8 @@ from .tables import Fact, Look
 
 @dataclass(frozen=True)
 class Event:
-    """One entry that stands. `when` is its device's clock in milliseconds since 1970, `body` as kinds.toml says, and:
+    """One entry that stands. `when` is its device's clock in milliseconds since 1970; it counts from `day`, and stands at
+    `at` among what counts from that day (fold/dating.py). `body` is as kinds.toml says, and:
 
     every row of coins has `pieces`; a coin that comes in has `cents` (what it counts as having cost, None: unknown)
     and `held`; a later cost's rows have `cents`; a ticket's rows have `price` and `costs`; a return's `coins` are rows
@@ -29,6 +31,8 @@ class Event:
     kind: str
     when: int
     body: dict
+    day: str
+    at: int
 
 
 def events(book) -> Iterator[Event]:
@@ -37,7 +41,8 @@ def events(book) -> Iterator[Event]:
     for fact in loaded.facts(tuple(FILL)):
         body = FILL[fact.kind](fact, held, whole)
         if body is not None:
-            yield Event(fact.id, fact.seq, fact.kind, fact.when_ms, TEXTS[fact.kind] | body)
+            day, at = whole.purchases.get(fact.id) or (whole.day(fact.id) or body["date"], 2 * fact.seq)
+            yield Event(fact.id, fact.seq, fact.kind, fact.when_ms, TEXTS[fact.kind] | body, day, at)
 
 
 def _paid(body: dict, total: int) -> list[dict]:
@@ -60,36 +65,40 @@ def _recorded(fact: Line) -> dict:
     return body
 
 
-def _coming(rows: list[dict], usual: str, whole: Whole) -> list[dict]:
-    """Rows of coins that come in, each with pieces, cents and the way it was held at first."""
-    return [
-        row | {"pieces": whole.pieces[row["coin"]], "cents": whole.cost.get(row["coin"]), "held": whole.held[row["coin"]] or usual}
-        for row in rows
-    ]
+def _coming(fact: Line, rows: list[dict], usual: str, whole: Whole) -> list[dict]:
+    """Rows of coins that come in, each with pieces, cents and the way it was held at first; or `more` pieces of a lot."""
+    made = []
+    for row in rows:
+        coin, more = row["coin"], whole.more.get((fact.id, row["coin"]))
+        total, costs = whole.bought[fact.id, coin]
+        pieces = whole.ours.get((fact.id, coin)) or whole.pieces[coin]
+        said = {"pieces": more, "more": True} if more else {"pieces": pieces, "held": whole.held[coin] or usual}
+        made.append(row | {"cents": total, "costs": json.loads(costs)} | said)
+    return made
 
 
 def _purchase(fact: Line, held: str, whole: Whole) -> dict | None:
     if fact.id not in whole.purchases:
         return None
     body = _recorded(fact)
-    return body | {"bought": _coming(body["bought"], held, whole), "payments": _paid(body, shares.total(body["costs"]))}
+    return body | {"bought": _coming(fact, body["bought"], held, whole), "payments": _paid(body, shares.total(body["costs"]))}
 
 
 def _acquired(fact: Line, held: str, whole: Whole) -> dict | None:
     if fact.id not in whole.purchases:
         return None
     body = _recorded(fact)
-    return body | {"coins": _coming(body["coins"], held, whole)}
+    return body | {"coins": _coming(fact, body["coins"], held, whole)}
 
 
 def _cost(fact: Line, held: str, whole: Whole) -> dict | None:
-    said = {row["coin"]: row for row in fact.body["coins"]}
-    rows = [said.get(coin, {}) | {"coin": coin, "cents": total} for coin, total in whole.added[fact.id]]
+    rows = [row._asdict() for row in whole.added[fact.id]]
     return fact.body | {"coins": rows} if rows else None
 
 
 def _lines(fact: Line, whole: Whole, live: bool) -> list[dict]:
-    return [row._asdict() for row in whole.sold[live][fact.id]]
+    of = {row.coin: row.of for row in whole.moves[fact.id, "out", live]}
+    return [row._asdict() | {"of": of.get(row.coin)} for row in whole.sold[live][fact.id]]
 
 
 def _sale(fact: Line, held: str, whole: Whole) -> dict | None:
@@ -111,15 +120,25 @@ def _trade(fact: Line, held: str, whole: Whole) -> dict | None:
     if fact.id not in whole.deals:
         return None
     body = _recorded(fact)
+    borne = _borne(body)
     out, contested = (
-        [{"coin": row.coin, "pieces": row.pieces, "value": row.cents} for row in whole.moves[fact.id, "out", live]]
+        [{"coin": row.coin, "pieces": row.pieces, "value": row.cents, "of": row.of, "costs": borne[row.coin]}
+         for row in whole.moves[fact.id, "out", live]]
         for live in (True, False)
-    )
-    return body | {"out": out, "in": _coming(body["in"], held, whole), "contested": contested}
+    )  # fmt: skip
+    return body | {"out": out, "in": _coming(fact, body["in"], held, whole), "contested": contested}
+
+
+def _borne(body: dict) -> dict[str, list]:
+    """What each coin that goes out by a trade bears of its costs, as the fold divides them."""
+    values = [row["value"] for row in body["out"]]
+    parts = shares.split_costs(body.get("costs") or [], values if any(values) else [1] * len(values))
+    return {row["coin"]: part for row, part in zip(body["out"], parts, strict=True)}
 
 
 def _memo(fact: Line, held: str, whole: Whole) -> dict | None:
-    rows = whole.moves[fact.id, "off", True] + whole.moves[fact.id, "theirs", True]
+    rows = whole.moves[fact.id, "off", True]
+    rows = rows + [row._replace(pieces=whole.pieces[row.coin]) for row in whole.moves[fact.id, "theirs", True]]
     return fact.body | {"coins": [{"coin": row.coin, "pieces": row.pieces, "net": row.cents} for row in rows]} if rows else None
 
 
@@ -134,7 +153,7 @@ def _moved(step: str):
 
 def _lost(fact: Line, held: str, whole: Whole) -> dict | None:
     rows = whole.moves[fact.id, "lost", True]
-    return fact.body | {"pieces": rows[0].pieces, "reimbursed": rows[0].cents or 0} if rows else None
+    return fact.body | {"pieces": rows[0].pieces, "reimbursed": rows[0].cents or 0, "of": rows[0].of} if rows else None
 
 
 def _money(fact: Line, held: str, whole: Whole) -> dict | None:
@@ -149,7 +168,7 @@ FILL = {
 _DEAL = {"note": "", "show": None, "payments": []}
 TEXTS = {  # what an entry says by saying nothing
     "purchase": _DEAL | {"from": "", "split": "even", "foreign": None, "receipt": None, "payment": None},
-    "acquired": {"from": "", "note": ""},
+    "acquired": {"from": "", "note": "", "payments": []},
     "cost": {"from": "", "note": "", "payments": []},
     "sale": _DEAL | {"to": "", "costs": [], "payment": None},
     "ticket": _DEAL | {"to": "", "costs": [], "discount": 0, "tax": None, "exempt": None},
@@ -160,5 +179,5 @@ TEXTS = {  # what an entry says by saying nothing
     "back": {"note": ""},
     "lost": {"note": ""},
     "withdrawn": {"note": ""},
-    "money": {"to_how": None, "about": "", "show": None, "place": "", "note": ""},
+    "money": {"to_how": None, "to": "", "about": "", "show": None, "place": "", "note": ""},
 }

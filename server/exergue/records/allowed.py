@@ -7,6 +7,7 @@ from .verdicts import REFUSED
 KINDS = {
     "purchase", "sale", "ticket", "return", "trade", "away", "back", "lost",
     "coin.add", "coin.edit", "note", "check", "photo", "void",
+    "pack", "count", "contact.add", "sighting.add",
 }  # fmt: skip
 OWNERS_FIELDS = {"floor", "publish", "held"}
 

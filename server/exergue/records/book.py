@@ -10,12 +10,12 @@ from peewee import DatabaseError
 
 from . import cards, journal, kinds, knowledge, migrations, refold, settings
 from .clock import now_ms
-from .store import open_database, write
+from .store import open_database, trial, write
 from .tables import Device, Setting, database, dumps
 from .uuid7 import uuid7
 from .verdicts import REFUSED, Refused, Verdict
 
-FOLD_VERSION = 4  # raise it when a fold or a card changes: tables are then made again at the next start
+FOLD_VERSION = 5  # raise it when a fold or a card changes: tables are then made again at the next start
 FILE = "book.sqlite3"
 FOLDERS = ("photos", "catalogue", "backups")
 
@@ -154,6 +154,15 @@ class Book:
             verdicts = journal.accept(journal.DESK, facts, moment, strict=True)
         assert all(v.verdict != REFUSED for v in verdicts)
         return verdicts
+
+    @contextmanager
+    def tried(self, kind: str, body: dict):
+        """The book as it would be with one entry more, for the length of the block; afterwards nothing of it is left.
+
+        Gives the verdict; raises Refused as `act` does. Keep what is read inside: no cache may outlive the block.
+        """
+        with trial():
+            yield self.act(kind, body)
 
     # --- reading -----------------------------------------------------------------------------
 

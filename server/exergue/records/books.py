@@ -7,7 +7,7 @@ before its purchase) is told with its sentence, and is left out of every figure.
 import threading
 from typing import NamedTuple
 
-from ..money import from_facts, shares
+from ..money import from_facts
 from ..money.books import Books
 from . import accounts, loaded
 
@@ -51,10 +51,10 @@ def books(book) -> Account:
 
 def build(book) -> Account:
     """The accounts, made anew."""
-    usual = {name: book.setting(name) for name in ("lots", "held", "currency")}
+    usual = {name: book.setting(name) for name in ("held", "currency")}  # which pieces leave, each entry says or is first in
     found = {event.id: event for event in accounts.events(book)}
-    history = [from_facts.event(_entered(*row, usual["held"]), row[2]) for row in _alone()]
-    history += [from_facts.event({"id": event.id, "kind": _kind(event), "body": body(event)}, event.seq) for event in found.values()]
+    history = [from_facts.event(_entered(*row, usual["held"]), 2 * row[2]) for row in _alone()]
+    history += [from_facts.event({"id": event.id, "kind": _kind(event), "body": body(event) | {"date": event.day}}, event.at) for event in found.values()]
     refused: list = []
     made = Books.of(history, refused, **usual)
     said = [Refusal(event.id, event.name, event.date.isoformat(), event.touches(), why) for event, why in refused]
@@ -75,34 +75,46 @@ def _kind(event: accounts.Event) -> str:
     return "ticket" if event.kind == "sale" else event.kind
 
 
-def _come(rows: list[dict]) -> list[dict]:
-    return [row | {"set": row.get("set", {}) | {"held": row["held"]}} for row in rows]
+def _come(event: accounts.Event, name: str) -> dict:
+    """The rows as they come in. Held since the date that was given, or the day from which the entry counts if that is earlier."""
+    own, day, rows = event.body["date"], event.day, []
+    for row in event.body[name]:
+        row = row | {"set": row.get("set", {}) | {"held": row.get("held")}}
+        since = min(row.get("since") or (own if event.kind == "purchase" else day), day)
+        rows.append(row | {"since": since} if row.get("since") or (event.kind == "purchase" and since != day) else row)
+    return {name: rows}
 
 
 def body(event: accounts.Event) -> dict:
     """An entry's body as `money.from_facts` reads it."""
     said = event.body
     if event.kind == "purchase":
-        return said | {"bought": _come(said["bought"])}
+        return said | _come(event, "bought")
     if event.kind == "acquired":
-        return said | {"coins": _come(said["coins"])}
+        return said | _come(event, "coins")
     if event.kind == "trade":
-        return said | {"in": _come(said["in"])}
+        waits = said["contested"]
+        lines = {} if not waits else {"costs": [line for row in said["out"] for line in row["costs"]], "waiting": sum(row["value"] for row in waits)}
+        return said | _come(event, "in") | lines
     if event.kind == "sale":
         return said | {"sold": [{"coin": said["coin"], "pieces": said["pieces"], "price": said["price"]}]}
     if event.kind == "ticket" and said["contested"]:  # what clashes is no part of it until somebody decides
         costs = [line for row in said["sold"] for line in row["costs"]]
         return said | {"price": sum(row["price"] for row in said["sold"]), "costs": costs, "payments": []}
     if event.kind == "return":
-        return said | {"coins": [row["coin"] for row in said["coins"]]}
-    if event.kind == "cost":
-        return said | {"coins": _weighed(said)}
+        back = said["coins"]
+        return said | {"coins": [row["coin"] for row in back], "pieces": back[0]["pieces"] if len(back) == 1 else None}
     return said
 
 
-def _weighed(said: dict) -> list[dict]:
-    """A later cost goes by the weights given; where a coin of it is gone from the book, by what each bears."""
-    rows = said["coins"]
-    if shares.total(said["costs"]) == sum(row["cents"] for row in rows):
-        return rows
-    return [row | {"weight": row["cents"]} for row in rows]
+def contradictions(account: Account) -> list[Refusal]:
+    """Entries that count from another day than the date they were given, and why."""
+    found = []
+    for event in account.events.values():
+        own = event.body["date"]
+        if event.day != own:
+            when = "before" if event.day > own else "after"
+            why = f"It is dated {own}, {when} what was entered earlier about this coin; it counts from {event.day}."
+            coins = account.books.taken[event.id].touches() if event.id in account.books.taken else ()
+            found.append(Refusal(event.id, event.kind, own, coins, why))
+    return found

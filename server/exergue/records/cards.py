@@ -4,8 +4,8 @@ import json
 from zlib import crc32
 
 from ..coins import grades
-from . import coin_money, quick
-from .knowledge import denomination_name, type_name
+from . import coin_money, floor_cards, goals, quick, units
+from .knowledge import date_text, denomination_name, title, type_name
 from .tables import Card, CardSum, Setting, Show, Want
 
 SUM_MODULUS = 1 << 48
@@ -17,14 +17,15 @@ def coin(key: str):
         return None
     row = dict(zip(_COIN_FIELDS, found, strict=True))
     cost, floor, held, theirs = (row.pop(name) for name in ("cost", "floor", "held", "theirs"))
-    bought, added, moved = (row.pop(name) for name in ("bought", "added", "moved"))
+    bought, added, moved, packed = (row.pop(name) for name in ("bought", "added", "moved", "packed"))
     happened = coin_money.moves(key) if moved else []
     own_part = {"floor": floor, "cost": cost} | (coin_money.purchase(key) if bought else {"costs": [], "purchase": None})
-    own_part |= coin_money.history(row, cost, happened) if happened else {"sale": None}
+    made = units.worked(key, row["pieces"]) if (added or row["pieces"] > 1) and not theirs else None
+    own_part |= coin_money.history(row, cost, happened, made) if happened else {"sale": None}
     if held:
         own_part["held"] = held
-    if added:
-        own_part["costs"] = own_part["costs"] + coin_money.later_costs(key, happened)
+    if added or row["pieces"] > 1:
+        own_part["costs"] = own_part["costs"] + coin_money.later_costs(key, made)
     cost_left = row.pop("cost_left")
     if 0 < row["left"] < row["pieces"]:
         own_part["cost_left"] = cost_left
@@ -45,35 +46,27 @@ def coin(key: str):
         open_part["titleText"] = said
     if theirs:
         open_part["theirs"] = True
+    if packed:
+        open_part["packed"] = floor_cards.packed(key)
     return open_part | coin_money.whereabouts(row["state"], happened), own_part
 
 
 _COIN_FIELDS = (
     "id", "denom", "type", "title", "year", "mint", "variety", "grade", "gradeNumber", "certified_by", "certificate",
     "place", "state", "ask", "publish", "cost", "floor", "pieces", "left", "held", "theirs", "bought", "added", "moved",
-    "cost_left",
+    "packed", "cost_left",
 )  # fmt: skip
 _COIN = (
     "select id, denom, type, title, year, mint, variety, grade, grade_number, certified_by, certificate, "
     'place, state, ask, publish, cost, floor, pieces, "left", held, theirs, '
     "exists (select 1 from bought where coin = coin.id), exists (select 1 from added where coin = coin.id), "
-    "exists (select 1 from move where coin = coin.id), cost_left from coin where id = ?"
+    "exists (select 1 from move where coin = coin.id), exists (select 1 from packed where coin = coin.id), cost_left "
+    "from coin where id = ?"
 )
 _NOTES = "select fact, when_ms, text, device from note where coin = ? order by when_ms, fact"
 _CHECKS = 'select key, answer, note, when_ms from "check" where coin = ?'
 _PHOTOS = "select photo, side, fact from photo where coin = ? order by fact"
 _LOOKS = "select count(*) from look where subject = ? and open = ?"
-
-
-def title(denomination: str, name: str) -> str:
-    """The line that says what it is: `Half cent, Draped Bust`."""
-    if name and denomination and not name.lower().startswith(denomination.lower()):
-        return f"{denomination}, {name}"
-    return name or denomination or "Coin not named yet"
-
-
-def date_text(year: int | None, mint: str) -> str:
-    return "no date" if year is None else f"{year}-{mint}" if mint else str(year)
 
 
 def is_found(want: str) -> bool:
@@ -87,11 +80,12 @@ def want(key: str):
         return None
     name = type_name(row.type)
     denomination = denomination_name(row.denom)
+    for_set = {key: getattr(row, key) for key in ("goal", "slot", "types") if getattr(row, key)}
     return {
         "id": row.id, "denom": row.denom, "denomName": denomination, "type": row.type, "typeName": name,
         "title": title(denomination, name or row.title), "years": row.years, "grade_from": row.grade_from,
-        "grade_to": row.grade_to, "priority": row.priority, "note": row.note,
-    }, {"ceiling": row.ceiling}  # fmt: skip
+        "grade_to": row.grade_to, "priority": row.priority, "note": row.note, **for_set,
+    } | floor_cards.where_seen("want", row.id), {"ceiling": row.ceiling}  # fmt: skip
 
 
 def show(key: str):
@@ -99,8 +93,9 @@ def show(key: str):
     if row is None:
         return None
     tax = {name: getattr(row, name) for name in ("tax_rate", "tax_place") if getattr(row, name)}
-    return {"id": row.id, "name": row.name, "place": row.place, "table": row.table, "starts": row.starts,
-            "ends": row.ends, "note": row.note} | tax, {"float": row.float}  # fmt: skip
+    head = {"id": row.id, "name": row.name, "place": row.place, "table": row.table, "starts": row.starts,
+            "ends": row.ends, "note": row.note}  # fmt: skip
+    return head | tax | floor_cards.standing(key), {"float": row.float} | floor_cards.money(row)
 
 
 def blank(key: str):
@@ -118,7 +113,7 @@ def book(key: str):
     }
 
 
-MAKERS = {"coin": coin, "want": want, "show": show, "blank": blank, "book": book}
+MAKERS = {"coin": coin, "want": want, "show": show, "blank": blank, "book": book, "goal": goals.card, **floor_cards.MAKERS}
 
 
 def mark(kind: str, key: str, seq: int) -> int:
@@ -138,9 +133,11 @@ class Sums:
         count[1] = (count[1] + sign * mark(kind, key, seq)) % SUM_MODULUS
 
     def save(self) -> None:
-        rows = [{"kind": kind, "count": count, "sum": total} for kind, (count, total) in sorted(self.now.items())]
+        rows = [{"kind": kind, "count": count, "sum": total} for kind, (count, total) in sorted(self.now.items()) if count]
         if rows:
             CardSum.replace_many(rows).execute()
+        if len(rows) < len(self.now):  # a card that came and went within one turn leaves no line, nor does the last of its kind
+            CardSum.delete().where(CardSum.kind.not_in([row["kind"] for row in rows])).execute()
 
 
 def digest(kinds) -> dict:

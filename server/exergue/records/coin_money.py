@@ -6,12 +6,14 @@ A card says nothing of what is usual: one piece, ours, here, held as the book's 
 import json
 
 from ..money import lots
-from . import quick
+from . import quick, units
 
 _PURCHASE = (
     'select b.costs, p.fact, p.date, p.party, p.show, p.payment, p.note, p.total, p.how, p.payments, p."foreign", b.since '
-    "from bought b join purchase p on p.fact = b.purchase where b.coin = ?"
+    "from bought b join purchase p on p.fact = b.purchase where b.coin = ? and b.purchase {} "
+    "(select fact from move where coin = b.coin and step = ?) order by p.day, p.at"
 )
+_FIRST, _MORE = _PURCHASE.format("not in"), _PURCHASE.format("in")
 _ADDED = "select costs, fact, date, seq from added where coin = ? order by seq"
 _MOVES = (
     "select m.fact, m.seq, m.step, m.state, m.pieces, m.cents, m.costs, m.of, d.kind, d.how, d.way, d.due, "
@@ -39,7 +41,7 @@ def whereabouts(state: str, happened: list[dict]) -> dict:
 
 def purchase(key: str) -> dict:
     """{costs, purchase} by which the coin came in; a line without `fact` is of that purchase."""
-    found = quick.row(_PURCHASE, key)
+    found = quick.row(_FIRST, key, "came")
     if found is None:
         return {"costs": [], "purchase": None}
     names = ("fact", "date", "from", "show", "payment", "note", "total")
@@ -51,39 +53,44 @@ def purchase(key: str) -> dict:
     return {"costs": json.loads(found[0]), "purchase": dict(zip(names, found[1:8], strict=True)) | more}
 
 
-def later_costs(key: str, happened: list[dict]) -> list[dict]:
-    """Lines [{what, cents, fact, date, after?}] of later costs; `after`: the coin had gone by then."""
-    gone = next((move["seq"] for move in reversed(happened) if move["step"] in ("out", "return")), None)
-    if gone is not None and any(move["seq"] == gone and move["step"] == "return" for move in happened):
-        gone = None
+def later_costs(key: str, made) -> list[dict]:
+    """Lines [{what, cents, fact, date, after?}] of pieces added to a lot and of later costs; `after`: the coin had gone by then,
+    so that the cost is none of the coin's. `made`: the coin's own accounts (units.py), None where it was never ours."""
+    lies = units.bearing(made, key) if made else set()
+    more = [(row[0], row[1], row[2], True) for row in quick.rows(_MORE, key, "came")]
     return [
-        {"what": line["what"], "cents": line["cents"], "fact": fact, "date": date}
-        | ({"after": True} if gone is not None and seq > gone else {})
-        for costs, fact, date, seq in quick.rows(_ADDED, key)
+        {"what": line["what"], "cents": line["cents"], "fact": fact, "date": date} | ({} if came or made is None or fact in lies else {"after": True})
+        for costs, fact, date, came in more + [(*row[:3], False) for row in quick.rows(_ADDED, key)]
         for line in json.loads(costs)
     ]
 
 
-def history(row: dict, cost: int | None, happened: list[dict]) -> dict:
+def history(row: dict, cost: int | None, happened: list[dict], made=None) -> dict:
     """{sale, moves?}: the sale that stands, and everything since the purchase that touched the coin's money.
 
-    A gain is what came in, less what that cost us, less the cost of those pieces; None where that is unknown.
+    A gain is what came in, less what that cost us, less the cost of those pieces; None where that is unknown. `made`: the
+    coin's own accounts (units.py), where it is a lot or had later costs.
     """
+    gains = units.gains(made, row["id"]) if made else {}
     went, lines, sales, pieces, net = 0, [], {}, row["pieces"], None
     for move in happened:
         if move["step"] == "ours":
+            net = None
             continue
         if move["step"] == "theirs":
             went, net = 0, move["cents"]
         line = {"fact": move["fact"], "kind": move["kind"] or "sale", "date": move["date"], "with": move["party"],
                 "how": move["how"] or move["way"] or "", "cents": move["cents"]}  # fmt: skip
         line |= {"pieces": move["pieces"]} if pieces > 1 else {}
+        line |= {"way": "in"} if move["step"] == "theirs" else {"of": move["of"]} if move["step"] == "return" else {}
+        line |= {"due": move["due"]} if move["due"] else {}
         if move["step"] == "out":
             basis = net if net is not None and cost is None else cost
             share = None if basis is None else lots.some(basis, pieces, went, move["pieces"])
             went += move["pieces"]
             line["gain"] = None if share is None else move["cents"] - move["costs"] - share
-            sales[move["fact"]] = [move, move["pieces"], line["gain"]]
+            line["gain"], stands = gains.get(move["fact"], (line["gain"], line["gain"]))
+            sales[move["fact"]] = [move, move["pieces"], stands]
         elif move["step"] == "return":
             went -= move["pieces"]
             sales[move["of"]][1] -= move["pieces"]

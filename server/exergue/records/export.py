@@ -14,13 +14,13 @@ from typing import BinaryIO
 from ..labels import ids
 from ..money import cents
 from ..reports.formulas import guard
-from . import photos
+from . import comings, photos
 from .intake.present import by_kind, standing_sales
 from .intake.sheet import headers
 from .kinds import spec
 from .knowledge import catalogue, denomination_name
 from .reading import open_wants, shows
-from .tables import Bought, Coin, Evidence, Fact, Note, Photo, Purchase, Sale, Show, Want, dumps
+from .tables import Coin, Evidence, Fact, Note, Photo, Purchase, Sale, Show, Want, dumps
 
 COSTS = spec()["words"]["costs"]
 BATCH = 500
@@ -53,6 +53,7 @@ def write_zip(book, out: BinaryIO) -> dict[str, int]:
         with whole.open("journal.jsonl", "w") as raw:
             counts["journal.jsonl"] = _lines(_journal(), raw)
         counts["photos"] = _photos(book, whole)
+        counts["receipts"] = _receipts(book, whole)
     return counts
 
 
@@ -91,7 +92,7 @@ def _coins(money: _Money) -> Iterator[dict]:
     coins = Coin.select().order_by(Coin.denom, Coin.year, Coin.id).iterator()
     while batch := list(islice(coins, BATCH)):
         keys = [coin.id for coin in batch]
-        bought, sold, notes = _bought(keys), standing_sales(keys), _notes(keys)
+        bought, sold, notes = comings.of(keys), standing_sales(keys), _notes(keys)
         for coin in batch:
             fields = {
                 "id": ids.show(coin.id), "denom": denomination_name(coin.denom), "type": _type(coin),
@@ -102,16 +103,10 @@ def _coins(money: _Money) -> Iterator[dict]:
                 "notes": "\n\n".join(notes.get(coin.id, [])),
             }  # fmt: skip
             if coin.id in bought:
-                fields |= _purchase_fields(*bought[coin.id], money, names)
+                fields |= _purchase_fields(bought[coin.id], money, names)
             if coin.id in sold:
                 fields |= _sale_fields(sold[coin.id], money, names)
             yield _named("coins", fields)
-
-
-def _bought(keys: list[str]) -> dict[str, tuple]:
-    shares = list(Bought.select().where(Bought.coin.in_(keys)))
-    deals = {deal.fact: deal for deal in Purchase.select().where(Purchase.fact.in_([s.purchase_id for s in shares]))}
-    return {share.coin_id: (share, deals[share.purchase_id]) for share in shares}
 
 
 def _notes(keys: list[str]) -> dict[str, list[str]]:
@@ -135,8 +130,8 @@ def _year(year: int | None):
     return "no date" if year is None else year
 
 
-def _purchase_fields(share: Bought, deal: Purchase, money: _Money, names: dict) -> dict:
-    lines = by_kind(share.costs)
+def _purchase_fields(coming: comings.Coming, money: _Money, names: dict) -> dict:
+    deal, lines = coming.deal, by_kind(coming.costs)
     return {
         "purchase_date": deal.date, "from": deal.party, "purchase_show": names.get(deal.show, ""),
         "purchase_payment": deal.payment or "", "purchase_note": deal.note,
@@ -209,5 +204,17 @@ def _photos(book, whole: zipfile.ZipFile) -> int:
         path = photos.path(book.photos, photo.photo)
         if path.exists():
             whole.write(path, f"photos/{photo.coin_id}-{photo.side}-{photo.photo}.jpg", zipfile.ZIP_STORED)
+            count += 1
+    return count
+
+
+def _receipts(book, whole: zipfile.ZipFile) -> int:
+    """The receipt of every standing purchase that has one, as receipts/<day>-<number of the purchase>.jpg; how many."""
+    count = 0
+    standing = Purchase.select(Purchase.fact).where(Purchase.how == "purchase")
+    for fact in Fact.select(Fact.id, Fact.body).where(Fact.id.in_(standing)).order_by(Fact.seq).iterator():
+        path = fact.body.get("receipt") and photos.path(book.photos, fact.body["receipt"])
+        if path and path.exists():
+            whole.write(path, f"receipts/{fact.body['date']}-{fact.id}.jpg", zipfile.ZIP_STORED)
             count += 1
     return count

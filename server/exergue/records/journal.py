@@ -5,10 +5,10 @@ import json
 import logging
 from dataclasses import replace
 
-from . import cards, fitting, kinds, quick
+from . import cards, fitting, goals, kinds, quick
 from .allowed import forbidden
 from .clock import now_ms
-from .fold import FOLDS, Entry, Outcome
+from .fold import FOLDS, Entry, Outcome, around
 from .fold.entry import contested, raise_look
 from .store import write
 from .tables import About, Device, Fact, Meta, dumps
@@ -30,12 +30,19 @@ class Turn:
     def __init__(self):
         self.seq = int(meta("seq", "0"))
         self.sums = cards.Sums()
+        self.sets = goals.Waiting()
 
     def next(self) -> int:
         self.seq += 1
         return self.seq
 
+    def settle(self) -> None:
+        """Make the cards of sets again that what went before concerns: once, however many entries that were."""
+        for key, at in self.sets.taken():
+            renew(self, "goal", key, at)
+
     def end(self) -> None:
+        self.settle()
         set_meta("seq", str(self.seq))
         self.sums.save()
 
@@ -152,7 +159,9 @@ def fold_known(entry: Entry) -> Outcome:
         return contested("unknown_kind", "The desk does not know this kind of entry yet. It is kept.")
     if entry.fresh:
         kinds.check(entry.kind, entry.body)
-    return FOLDS[entry.kind](entry)
+    outcome = FOLDS[entry.kind](entry)
+    around.touch(entry)
+    return outcome
 
 
 def publish(turn: Turn, entry: Entry) -> None:
@@ -163,7 +172,9 @@ def publish(turn: Turn, entry: Entry) -> None:
     for key in sorted(coins):
         quick.insert(About, coin=key, seq=entry.seq, fact=entry.id)
     for kind, key in entry.touched:
-        if kind in cards.MAKERS:
+        if kind == "goal":
+            turn.sets.changed(key, entry.received_ms)
+        elif kind in cards.MAKERS:
             renew(turn, kind, key, entry.received_ms)
 
 
@@ -181,23 +192,28 @@ LISTS = ("coins", "sold", "out", "in")
 
 
 def renew(turn: Turn, kind: str, key: str, at: int) -> None:
-    """Make one card again; it keeps its number where nothing changed."""
+    """Make one card again; it keeps its number where nothing changed.
+
+    A set's card says when the last entry came that concerns it, so that it is the same however many entries came at once.
+    """
     made = cards.MAKERS[kind](key)
     was = cards.lookup(kind, key)
+    if kind == "coin":
+        turn.sets.coin(was and was.open, made and made[0], at)
     if made is None:
         if was is None or was.open is None:
             return
         open_text = own_text = None
     else:
         open_part, own_part = made
-        if was and was.open is not None:
+        if was and was.open is not None and kind != "goal":
             held = json.loads(was.open)
             held_at = held.pop("at")
             if held == open_part and was.own == (dumps(own_part) if own_part else None):
                 at = held_at
         open_text = dumps(open_part | {"at": at})
         own_text = dumps(own_part) if own_part else None
-        if was and was.open == open_text:
+        if was and (was.open, was.own) == (open_text, own_text):
             return
     seq = turn.next()
     if was and was.open is not None:

@@ -17,6 +17,7 @@ from .verdicts import Refused
 PARAGRAPH = 500  # characters from which a text may have several lines
 MAX_CENTS = 10**12  # ten thousand million dollars: beyond it is a slip of the keys
 MAX_PIECES = 100_000
+MOST_SLOTS = 250  # of a set: an edit that holds them twice still goes into one entry
 _DECIMAL = re.compile(r"\d{1,7}(\.\d{1,10})?", re.ASCII)
 _DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 _DIGEST = re.compile(r"[0-9a-f]{64}")
@@ -160,7 +161,7 @@ def _list(value, where, most):
 def _rows(value, detail, where):
     """Tables under [rows.NAME]. A list of coins names at least one, and none twice."""
     fields = spec()["rows"][detail]
-    _list(value, where, 500 if "coin" in fields else 20)
+    _list(value, where, 500 if "coin" in fields else MOST_SLOTS if "key" in fields else 20)
     if not value and "coin" in fields:
         raise _bad(where, "names no coin")
     for row in value:
@@ -169,6 +170,8 @@ def _rows(value, detail, where):
             raise _bad(f"{where}.weight", "is below 0")
     if "coin" in fields:
         _once([row["coin"] for row in value], where)
+    if "key" in fields and len({row["key"] for row in value}) != len(value):
+        raise _bad(where, "names a key twice")
 
 
 def _once(coins: list[str], where) -> None:
@@ -183,6 +186,12 @@ def _coins(value, detail, where):
     for item in value:
         _id(item, "", where)
     _once(value, where)
+
+
+def _texts(value, detail, where):
+    _list(value, where, 100)
+    for item in value:
+        _text(item, detail, where)
 
 
 def _pieces(value, detail, where):
@@ -225,6 +234,9 @@ def _spot(value, detail, where):
         _table({"cents": "cents!", "date": "date!"}, row, f"{where}.{metal}.")
 
 
+_POINTS = ("low", "mid", "high")  # of an estimate
+
+
 def _measures(value, detail, where):
     if not isinstance(value, dict) or len(value) > 20:
         raise _bad(where, "is not a table of figures")
@@ -232,6 +244,8 @@ def _measures(value, detail, where):
         _text(name, "40", where)
         if isinstance(one, dict) and not detail:
             _measures(one, "inner", f"{where}.{name}")
+        elif one in _POINTS or isinstance(one, bool):
+            continue
         elif isinstance(one, str):
             _decimal(one, str(MAX_CENTS), f"{where}.{name}")
         else:
@@ -239,7 +253,7 @@ def _measures(value, detail, where):
 
 
 _CHECKS = {
-    "text": _text, "int": _int, "cents": _cents, "date": _date, "id": _id, "uuid": _uuid, "digest": _digest,
+    "text": _text, "texts": _texts, "int": _int, "cents": _cents, "date": _date, "id": _id, "uuid": _uuid, "digest": _digest,
     "flag": _flag, "one": _one, "some": _some, "grade": _grade, "rows": _rows, "coins": _coins,
     "ids": _ids, "pieces": _pieces, "decimal": _decimal, "spot": _spot, "measures": _measures, "value": _json, **{rule: _setting(rule) for rule in settings.CHECKS},
 }  # fmt: skip

@@ -40,6 +40,17 @@ def type_name(key: str) -> str:
     return catalogue().types[key].name if key in catalogue().types else ""
 
 
+def title(denomination: str, name: str) -> str:
+    """The line that says what it is: `Half cent, Draped Bust`."""
+    if name and denomination and not name.lower().startswith(denomination.lower()):
+        return f"{denomination}, {name}"
+    return name or denomination or "Coin not named yet"
+
+
+def date_text(year: int | None, mint: str) -> str:
+    return "no date" if year is None else f"{year}-{mint}" if mint else str(year)
+
+
 def check_coin(about: dict) -> None:
     """Refused for a denomination or type that nobody knows, and for a date never struck."""
     if about.get("denom") and about["denom"] not in catalogue().denominations:

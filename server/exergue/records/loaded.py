@@ -32,29 +32,50 @@ class Moved(NamedTuple):
     was: str
     pieces: int
     cents: int | None
+    of: str | None
+
+
+class Laden(NamedTuple):
+    """A coin's share of a later cost, whole and line by line, and the day from which it counts."""
+
+    coin: str
+    cents: int
+    costs: list
+    day: str
 
 
 class Whole:
     """Rows by the fact that made them. Use inside `connected()`."""
 
     def __init__(self):
-        self.purchases = {fact for (fact,) in quick.rows("select fact from purchase")}
+        self.purchases = {fact: (day, at) for fact, day, at in quick.rows('select fact, day, "at" from purchase')}
         self.deals = {fact for (fact,) in quick.rows("select fact from deal")}
-        self.cost = dict(quick.rows("select coin, total from bought"))
+        self.bought = {(fact, coin): (total, costs) for fact, coin, total, costs in quick.rows("select purchase, coin, total, costs from bought")}
         self.pieces, self.held = {}, {}
         for coin, pieces, held in quick.rows("select id, pieces, held from coin"):
             self.pieces[coin], self.held[coin] = pieces, held
         held = quick.rows("select coin, was from move where step = ? and live = ? order by seq desc", "held", True)
         self.held |= {coin: was for coin, was in held}  # the first of several counts: how it was held when it came
         self.added = defaultdict(list)
-        for fact, coin, total in quick.rows("select fact, coin, total from added order by coin"):
-            self.added[fact].append((coin, total))
+        for fact, *rest in quick.rows("select fact, coin, total, costs, day from added order by coin"):
+            self.added[fact].append(Laden(rest[0], rest[1], json.loads(rest[2]), rest[3]))
         self.sold = {True: defaultdict(list), False: defaultdict(list)}
         for fact, live, coin, pieces, price, costs in quick.rows("select fact, live, coin, pieces, price, costs from sale order by coin"):
             self.sold[bool(live)][fact].append(Sold(coin, pieces, price, json.loads(costs)))
         self.moves = defaultdict(list)
-        for fact, step, live, *rest in quick.rows("select fact, step, live, coin, was, pieces, cents from move order by coin"):
+        self.days: dict[str, str] = {}
+        for fact, step, live, day, *rest in quick.rows("select fact, step, live, day, coin, was, pieces, cents, of from move order by coin"):
             self.moves[fact, step, bool(live)].append(Moved(*rest))
+            self.days[fact] = day
+        self.more = {(fact, row.coin): row.pieces for (fact, step, live), rows in self.moves.items() if step == "came" and live for row in rows}
+        self.ours = {(fact, row.coin): row.pieces for (fact, step, live), rows in self.moves.items() if step == "ours" and live for row in rows}
+        for (_, coin), pieces in self.more.items():
+            self.pieces[coin] -= pieces
+
+    def day(self, fact: str) -> str | None:
+        """The day from which an entry counts that moved a coin, or is a later cost of one."""
+        laden = self.added.get(fact)
+        return laden[0].day if laden else self.days.get(fact)
 
 
 def entered() -> list[tuple[str, str, int]]:

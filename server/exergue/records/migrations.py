@@ -16,16 +16,17 @@ def indexes() -> None:
         Fact._meta.database.execute_sql(f'create index if not exists "{name}_{column}" on "{name}" ("{column}")')
 
 
-def money() -> None:
-    """Version 3: the facts of money. Folded tables are made anew; the fold that follows fills them again."""
+def anew() -> None:
+    """From version 3 on, where tables change: folded ones are made anew; the fold that follows fills them again."""
     database = Fact._meta.database
-    anew = [table for table in FOLDED if table not in (Card, CardSum)]  # cards keep their numbers
-    database.drop_tables(anew, safe=True)
-    database.create_tables(anew)
+    tables = [table for table in FOLDED if table not in (Card, CardSum)]  # cards keep their numbers
+    database.drop_tables(tables, safe=True)
+    database.create_tables(tables)
     set_meta("fold", "")
 
 
-STEPS = [first, indexes, money]
+# Since 3: money; the show floor; sets; the day from which an entry counts, and lots of several purchases.
+STEPS = [first, indexes, anew, anew, anew, anew]
 VERSION = len(STEPS)
 
 

@@ -54,6 +54,14 @@ def store(folder: Path, photo: str, data: bytes) -> PhotoFile:
     return PhotoFile.get_by_id(photo)
 
 
+def drop(folder: Path, photo: str) -> None:
+    """Forget a photo that no entry names."""
+    with write():
+        PhotoFile.delete().where(PhotoFile.photo == photo).execute()
+    for size in EDGES:
+        path(folder, photo, size).unlink(missing_ok=True)
+
+
 def small_size(size: tuple[int, int], edge: int) -> tuple[int, int]:
     scale = edge / max(size)
     return max(1, round(size[0] * scale)), max(1, round(size[1] * scale))

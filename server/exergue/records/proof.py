@@ -3,7 +3,7 @@
 from ..labels import ids
 from ..money import ledger
 from . import quick
-from .books import Account, build
+from .books import Account, build, contradictions
 
 
 def prove(book) -> tuple[list[str], list[str]]:
@@ -11,6 +11,7 @@ def prove(book) -> tuple[list[str], list[str]]:
     account = build(book)
     proof = ledger.check(account.books)
     remarks = [f"{refusal.kind.capitalize()} of {refusal.date} is left out of the accounts: {refusal.why}" for refusal in account.refused]
+    remarks += [f"{each.kind.capitalize()} of {each.date}: {each.why}" for each in contradictions(account)]
     if proof.unknown:
         count = len(proof.unknown)
         remarks.append(f"{count:,} {'coin' if count == 1 else 'coins'} without a known cost: in the accounts at nothing, and told in every report.")
@@ -52,8 +53,6 @@ def _compared(account: Account, coin: str, theirs: bool, state: str, left: int, 
         yield f"its card says {left} left, {state}; the accounts say {pieces}, {record.state}"
     elif pieces:
         known = None if any(unit.unknown for unit in record.units) else sum(unit.cost for unit in record.units)
-        if known is None and not cost:
-            return  # a purchase without a word on its price: not known
         if known != cost:
             yield f"it cost {cost} cents by its card, and {known} by the accounts"
         if record.held != held:

@@ -143,6 +143,11 @@ def wants() -> list[dict]:
     return sorted(_cards("want"), key=lambda w: (rank.get(w["priority"], 1), w["title"], w["years"]))
 
 
+def goals() -> list[dict]:
+    """Whole cards of the sets, by name."""
+    return sorted(_cards("goal"), key=lambda g: (g["name"].lower(), g["id"]))
+
+
 def open_wants():
     """Query of the wants that no purchase has filled."""
     return Want.select().where(Want.id.not_in(Purchase.select(Purchase.want).where(Purchase.want.is_null(False))))
@@ -151,16 +156,26 @@ def open_wants():
 def found_wants() -> list[dict]:
     """Wants that a purchase filled, the latest first: [{id, title, years, coin, date}]."""
     query = (
-        Want.select(Want, Purchase.date, Bought.coin)
+        Want.select(Want, Purchase.date, Purchase.show, Bought.coin, Bought.total)
         .join(Purchase, on=(Purchase.want == Want.id))
         .join(Bought, on=(Bought.purchase == Purchase.fact))
         .order_by(Purchase.date.desc(), Want.id, Bought.coin)
     )
     return [
-        {"id": row["id"], "years": row["years"], "coin": row["coin"], "date": row["date"],
+        {"id": row["id"], "years": row["years"], "coin": row["coin"], "date": row["date"], "show": row["show"], "cost": row["total"],
          "title": cards.title(denomination_name(row["denom"]), type_name(row["type"]) or row["title"])}
         for row in query.dicts()
     ]  # fmt: skip
+
+
+def contacts() -> list[dict]:
+    """Whole contact cards, by name."""
+    return sorted(_cards("contact"), key=lambda one: (one["name"].lower(), one["id"]))
+
+
+def sightings() -> list[dict]:
+    """Whole sighting cards, the latest first."""
+    return sorted(_cards("sighting"), key=lambda one: (one["date"], one["id"]), reverse=True)
 
 
 def shows() -> list[dict]:

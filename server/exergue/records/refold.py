@@ -29,6 +29,7 @@ def replay(turn: Turn, facts) -> list[tuple[Fact, Outcome]]:
             if outcome.verdict != row.verdict or (unchecked and outcome.code != UNKNOWN):
                 other.append((row, outcome))
         publish(turn, entry)
+    turn.settle()
     return other
 
 

@@ -39,6 +39,17 @@ def write():
 
 
 @contextmanager
+def trial():
+    """A write transaction of which nothing is left at its end."""
+    db = Fact._meta.database
+    with write(), db.savepoint() as point:
+        try:
+            yield
+        finally:
+            point.rollback()
+
+
+@contextmanager
 def read():
     """One view of the book for several queries; nothing may be written inside."""
     with Fact._meta.database.atomic():

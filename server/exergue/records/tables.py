@@ -7,6 +7,7 @@ Money is integer minor units, moments are milliseconds since 1970 UTC, days are 
 
 from peewee import BigIntegerField, BooleanField, CompositeKey, ForeignKeyField, IntegerField, TextField
 
+from .floor_tables import Closing, Contact, Drawer, Round, Seen, Settled, Sighting
 from .kept import (  # noqa: F401 - this is where tables are looked for
     KEPT, Base, Device, Fact, JSONText, Meta, Notice, Owner, PairCode, PhotoFile, Throttle, database, dumps,
 )  # fmt: skip
@@ -92,8 +93,8 @@ class Purchase(Base):
     fact = TextField(primary_key=True)
     how = TextField(default="purchase")  # purchase, trade, opening, inherited, gift, found
     date = TextField()
-    party = TextField()
-    show = TextField(null=True)
+    party = TextField(index=True)
+    show = TextField(null=True, index=True)
     payment = TextField(null=True)
     payments = JSONText(default=list)  # [{how, cents}], where several ways are given
     note = TextField()
@@ -101,16 +102,21 @@ class Purchase(Base):
     total = BigIntegerField()
     foreign = JSONText(null=True)
     want = TextField(null=True, index=True)  # the want that it fills
+    day = TextField(default="")  # from which it counts: fold/dating.py
+    at = BigIntegerField(default=0)  # its place among what counts from that day: twice its number, or just before what it must precede
 
 
 class Bought(Base):
     """One coin's share of a purchase, line by line; no total: nobody knows what it cost."""
 
-    coin = ForeignKeyField(Coin, primary_key=True, on_delete="CASCADE", column_name="coin")
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
     purchase = ForeignKeyField(Purchase, on_delete="CASCADE", column_name="purchase")
     costs = JSONText()
     total = BigIntegerField(null=True)
     since = TextField(null=True)  # a gift counts as held from the donor's day on
+
+    class Meta:
+        primary_key = CompositeKey("coin", "purchase")
 
 
 class Added(Base):
@@ -124,6 +130,7 @@ class Added(Base):
     costs = JSONText()
     total = BigIntegerField()
     note = TextField()
+    day = TextField(default="")  # from which it counts
 
     class Meta:
         primary_key = CompositeKey("fact", "coin")
@@ -137,7 +144,7 @@ class Sale(Base):
     price = BigIntegerField()
     pieces = IntegerField(default=1)
     costs = JSONText()
-    party = TextField()
+    party = TextField(index=True)
     date = TextField()
     show = TextField(null=True, index=True)
     payment = TextField(null=True)
@@ -157,7 +164,7 @@ class Deal(Base):
     way = TextField(default="")  # memo: out, in; transfer: the way of payment where it goes
     date = TextField()
     due = TextField(null=True)
-    party = TextField(default="")
+    party = TextField(default="", index=True)
     show = TextField(null=True, index=True)
     cents = BigIntegerField(null=True)  # ticket: price; return: refund; trade: boot; lost: reimbursed; money: amount
     discount = BigIntegerField(null=True)
@@ -176,13 +183,14 @@ class Move(Base):
     coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
     fact = TextField(index=True)
     seq = BigIntegerField()
-    step = TextField()  # out, return, off, back, lost, theirs, ours, held
+    step = TextField()  # out, return, off, back, lost, theirs, ours, held, came (more pieces of a lot)
     state = TextField(default="")  # the state that it leads to; held: how it is held
     was = TextField(default="")  # back: the state before; held: how it was held before
     pieces = IntegerField(default=1)
     cents = BigIntegerField(null=True)  # its share: price, refund, value, agreed net
     costs = BigIntegerField(default=0)  # its share of what that cost us
-    of = TextField(null=True)  # return: the sale
+    of = TextField(null=True)  # return: the sale; out, lost: the entry by which the pieces meant came
+    day = TextField(default="")  # from which it counts
     live = BooleanField(default=True)  # false: it clashes with another that stands
 
     class Meta:
@@ -200,6 +208,20 @@ class Want(Base):
     ceiling = BigIntegerField(null=True)
     priority = TextField(default="usual")
     note = TextField(default="")
+    goal = TextField(null=True, index=True)  # the set, and the slot of it that it is to fill
+    slot = TextField(default="")
+    types = JSONText(default=list)
+    fact_seq = BigIntegerField()
+
+
+class Goal(Base):
+    """A set: its slots as entered. What fills them is worked out for its card (goals.py) and stored nowhere else."""
+
+    id = TextField(primary_key=True)
+    name = TextField(default="")
+    template = TextField(default="")
+    slots = JSONText(default=list)
+    note = TextField(default="")
     fact_seq = BigIntegerField()
 
 
@@ -214,7 +236,34 @@ class Show(Base):
     tax_rate = TextField(default="")  # per cent, decimal text
     tax_place = TextField(default="")
     note = TextField(default="")
+    budget = BigIntegerField(null=True)
     fact_seq = BigIntegerField()
+
+
+class Pack(Base):
+    """One entry's word on whether a coin goes to a show; the last one counts."""
+
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    fact = TextField(index=True)
+    show = TextField()
+    seq = BigIntegerField()
+    box = TextField()
+    taken_out = BooleanField()
+
+    class Meta:
+        primary_key = CompositeKey("coin", "fact")
+
+
+class Packed(Base):
+    """The coins that are packed for a show, as the last word on each says."""
+
+    coin = ForeignKeyField(Coin, on_delete="CASCADE", column_name="coin")
+    show = TextField(index=True)
+    seq = BigIntegerField()
+    box = TextField()
+
+    class Meta:
+        primary_key = CompositeKey("coin", "show")
 
 
 class Evidence(Base):
@@ -243,7 +292,7 @@ class Look(Base):
     """Something under *Needs a look*, until a person decides."""
 
     id = TextField(primary_key=True)
-    kind = TextField()  # edit, check, sold_twice, label_used_twice, unknown_kind, fault
+    kind = TextField()  # edit, check, sold_twice, label_used_twice, dates, unknown_kind, fault
     subject = TextField()  # coin/7K…, want/…, show/…, setting/…
     fact = TextField()  # the fact that could not be merged
     offer = JSONText()
@@ -288,6 +337,7 @@ class CardSum(Base):
 
 FOLDED = [
     About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Added, Sale, Deal, Move,
-    Want, Show, Evidence, Blank, Look, Setting, Import, Card, CardSum,
+    Want, Goal, Show, Contact, Sighting, Pack, Packed, Round, Seen, Drawer, Closing, Settled, Evidence, Blank, Look, Setting, Import, Card,
+    CardSum,
 ]  # fmt: skip
 ALL = KEPT + FOLDED

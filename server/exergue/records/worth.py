@@ -8,7 +8,7 @@ import hashlib
 import json
 from dataclasses import dataclass
 from datetime import date
-from threading import RLock
+from threading import RLock, Thread
 
 from ..coins import grades
 from ..coins.ladder import STRIKES
@@ -16,10 +16,14 @@ from ..money import assumed, melt, rule
 from ..money.evidence import Market
 from ..money.sales import Estimate, Picture, Row, Sale, Target
 from . import journal, knowledge
+from .clock import now_ms
 from .tables import Coin, Evidence
 
+AT_ONCE = 2_000  # sales of which a market is made while somebody waits; a larger one is renewed behind their back
 _lock = RLock()  # the market remembers what it worked out; two threads must not do so at once
 _held: tuple = ((), (), None)  # what was last looked at, what the market follows from, the market
+_made_ms = 0  # when it was made
+_renewing: tuple | None = None  # what the market that is being made follows from
 
 
 @dataclass(frozen=True)
@@ -79,17 +83,53 @@ def melt_of(key: str, year: int | None, settings: dict) -> melt.Melt | None:
 
 
 def market(settings: dict, today: date) -> Market:
-    """The market of all recorded sales that name a type. Kept while sales, settings, catalogue and day are the same."""
-    global _held
+    """The market of all recorded sales that name a type. Kept while sales, settings, catalogue and day are the same.
+
+    A large one is renewed in the background; until that is done the one before answers, and `age` says of when it is.
+    """
+    global _held, _made_ms
     with _lock:
         glance = (journal.meta("book"), journal.meta("seq"), knowledge.mark(), today, _text(settings))
         seen, mark, made = _held
-        if made is None or glance != seen:
-            fresh = (glance[0], _sales_mark(), *glance[2:])
-            if made is None or fresh != mark:
-                made = _made(settings, today)
+        if made is not None and glance == seen:
+            return made
+        fresh = (glance[0], _sales_mark(), *glance[2:])
+        if made is not None and fresh == mark:
             _held = (glance, fresh, made)
+            return made
+        if made is not None and fresh == _renewing:
+            return made
+        found = _sales()
+        if made is None or mark[0] != fresh[0] or len(found) <= AT_ONCE:
+            made = _made(found, settings, today)
+            _held, _made_ms = (glance, fresh, made), now_ms()
+        elif _renewing is None:
+            _renew(fresh, found, settings, today)
         return made
+
+
+def _renew(fresh: tuple, found: list[Sale], settings: dict, today: date) -> None:
+    """Make the market anew in a thread of its own, which reads nothing of the book."""
+    global _renewing
+    _renewing = fresh
+
+    def work() -> None:
+        global _held, _made_ms, _renewing
+        try:
+            made = _made(found, settings, today)
+            with _lock:
+                _held, _made_ms = ((), fresh, made), now_ms()
+        finally:
+            _renewing = None
+
+    Thread(target=work, name="market", daemon=True).start()
+
+
+def age(settings: dict, today: date) -> int | None:
+    """When the market that answers was made (milliseconds since 1970), where it is older than what is recorded; None: it is not."""
+    market(settings, today)
+    with _lock:
+        return _made_ms if _renewing is not None else None
 
 
 def table(target: Target, settings: dict, today: date) -> Estimate:
@@ -154,7 +194,7 @@ def ceiling(want: dict, settings: dict, today: date) -> rule.Answer | None:
     return rule.ceiling(row, owners_rule(settings))
 
 
-def _made(settings: dict, today: date) -> Market:
+def _sales() -> list[Sale]:
     columns = (
         Evidence.date, Evidence.price, Evidence.type, Evidence.grade_number, Evidence.year, Evidence.mint,
         Evidence.fee_included, Evidence.grade, Evidence.problem, Evidence.source,
@@ -166,7 +206,10 @@ def _made(settings: dict, today: date) -> Market:
         designation, bad = group(grade, problem)
         found.append(Sale(date.fromisoformat(day), cents, key, number or 0, year, mint or "", fee is not False,
                           designation, bad, source or ""))  # fmt: skip
+    return found
 
+
+def _made(found: list[Sale], settings: dict, today: date) -> Market:
     def metal(key: str, year: int | None) -> int | None:
         worth = melt_of(key, year, settings)
         return worth and worth.cents

@@ -5,6 +5,7 @@ import secrets
 import tempfile
 from pathlib import Path
 
+from .closing import as_json as close_as_json
 from .closing import closing, table
 from .day import Rehearsal
 from .desk import DeskProblem
@@ -33,10 +34,10 @@ def run(as_json: bool = False, out=print) -> int:
                 day.failures.append(f"The day broke off: {problem}.")
         with book.connected():
             day.check(refold.verify() == [], "the journal folded again gives the same book")
-            close = closing(day) if day.whole else None
+            close = closing(day, book) if day.whole else None
     if as_json:
         report = {"steps": day.steps, "checks": day.checks, "failures": day.failures,
-                  "close": close.as_json() if close else None}  # fmt: skip
+                  "close": close_as_json(close) if close else None}  # fmt: skip
         out(json.dumps(report, ensure_ascii=False, indent=1))
     else:
         out(table(day, close))

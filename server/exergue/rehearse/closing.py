@@ -2,39 +2,44 @@
 
 from ..money import cents
 from ..money.margin import percent
-from ..records import reading
+from ..records import show_close
+from ..records.tables import Show
 from ..shows import close as shows
 
 
-def closing(day) -> shows.Close:
-    """The close from the book's rows; counted is what the phone says is in its boxes and its cash tin."""
-    show = day.show["id"]
-    cost = {card["id"]: card["own"]["cost"] for card in reading.coins([s["coin"] for s in reading.sales(show)])}
+def closing(day, book) -> show_close.Done:
+    """The close from the book, held against what the phone has in its boxes and its cash tin."""
+    done = show_close.done(book, Show.get_by_id(day.show["id"]), day.date, str)
+    close = done.close
     held = [card for card in day.phone.of("coin") if card["state"] == "in stock"]
-    opening_cash = day.show["own"]["float"] or 0
-    close = shows.close(
-        day.show["name"],
-        opening_pieces=day.opening[0],
-        opening_cost=day.opening[1],
-        cash_float=opening_cash,
-        bought=[shows.Bought(len(p["coins"]), p["total"], p["payment"]) for p in reading.purchases(show)],
-        sold=[
-            shows.Sold(s["price"], cost[s["coin"]], sum(c["cents"] for c in s["costs"]), s["payment"])
-            for s in reading.sales(show)
-        ],
-        counted_pieces=len(held),
-        counted_cash=opening_cash + day.taken - day.spent,
-    )
-    day.check(close.agrees, "stock and cash agree at the close")
+    day.check(close.agrees and not done.open, "stock and cash agree at the close")
+    day.check(done.counted is not None and done.counted.seen == len(day.counted), "the count is the union of both phones' scans")
+    day.check(close.expected_pieces == len(held), "the phone holds as many coins as the close expects")
+    day.check(close.expected_cash == day.cash, "the cash is what the phone took and spent")
+    day.check(done.expenses == [("food", -done.close.net + close.gross_profit)], "the expense is in the result")
+    day.check(done.spent == day.spent, "what was spent on coins is what the phone spent")
     at_cost = sum(card["own"]["cost"] or 0 for card in held)
     total = next(row for row in close.stock if row.mark == "total")
     day.check(total.cents == at_cost, "the stock at cost is the sum of the coins' costs")
-    return close
+    return done
 
 
-def table(day, close: shows.Close | None) -> str:
+def as_json(done: show_close.Done) -> dict:
+    """The close as plain values: its figures, the count, the drawer, payments by kind."""
+    counted, drawer = done.counted, done.drawer
+    return done.close.as_json() | {
+        "closed": done.closed,
+        "count": {"expected": counted.expected, "seen": counted.seen, "missing": counted.missing, "unexpected": counted.unexpected,
+                  "open": len(counted.open)} if counted else None,
+        "drawer": {"expected": drawer.expected, "counted": drawer.counted, "off": drawer.off} if drawer else None,
+        "payments": [{"how": how, "in": came, "out": went} for how, came, went in done.ways],
+        "expenses": [{"about": about, "cents": amount} for about, amount in done.expenses],
+    }  # fmt: skip
+
+
+def table(day, done: show_close.Done | None) -> str:
     """The steps and the close as plain text."""
-    lines = [*day.steps, ""] + (figures(close) if close else [])
+    lines = [*day.steps, ""] + (figures(done.close) if done else [])
     return "\n".join([*lines, f"{day.checks} checks, {len(day.failures)} failed.", *day.failures])
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from .. import asset_dir
 from ..labels import ids, readback
 from ..money import cents
+from . import floor
 from .desk import Desk
 from .phone import Phone
 from .served import Served
@@ -51,8 +52,11 @@ class Rehearsal:
         self.pair()
         self.set_out()
         self.trade_offline()
+        floor.look_around(self)
+        floor.count(self)
         self.come_home()
         self.compare()
+        floor.close(self)
         self.whole = True
 
     def bring_in(self) -> None:
@@ -100,6 +104,8 @@ class Rehearsal:
         self.show = max(self.phone.of("show"), key=lambda show: show["starts"])
         owned = [card for card in self.phone.of("coin") if card["id"] in self.stock and card["own"]["cost"] is not None]
         self.opening = (len(self.stock), sum(c["own"]["cost"] or 0 for c in self.phone.of("coin") if c["id"] in self.stock))
+        self.date, self.bought = DAY, len(PURCHASES)
+        floor.pack(self)
         self.to_sell = [card for card in owned if card["ask"]][:3]
         self.to_check = next(card for card in owned if card["type"] and card not in self.to_sell)
         self.served.stop()
@@ -126,13 +132,15 @@ class Rehearsal:
 
     def come_home(self) -> None:
         self.served.start()
-        count = len(self.phone.waiting)
+        count, helped = len(self.phone.waiting), len(self.second.waiting)
         self.phone.sync(forget_answer=True)  # the answer is lost on its way: the entries are sent again
         verdicts = self.phone.sync()
         self.check(len(verdicts) == count, "every entry got a verdict")
         self.check(all(v["verdict"] == "applied" for v in verdicts), "every entry was applied")
         self.check(not self.phone.waiting, "nothing waits on the phone any more")
-        self.second.sync()
+        helped -= sum(v["verdict"] == "applied" for v in self.second.sync())
+        self.check(helped == 0, "every entry of the helper's phone was applied")
+        self.phone.sync()
         self.step(f"Back online: {len(verdicts)} verdicts, after the first answer had been lost.")
 
     def compare(self) -> None:

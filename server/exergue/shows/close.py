@@ -22,13 +22,17 @@ class Bought:
 
 @dataclass(frozen=True)
 class Sold:
-    """A coin that left: its price, its own cost (None: not recorded), what the sale cost the seller."""
+    """A coin that left: its price, its own cost (None: not recorded), what the sale cost the seller.
+
+    `pieces`: 0 for a part of a lot of which more is left, so that its record still stands in the case.
+    """
 
     cents: int
     cost: int | None
     costs: int = 0
     payment: str | None = None
     trade: bool = False
+    pieces: int = 1
 
 
 @dataclass(frozen=True)
@@ -96,6 +100,9 @@ def close(
     bought: Sequence[Bought] = (),
     sold: Sequence[Sold] = (),
     moved: Sequence[Moved] = (),
+    others: Sequence[Row] = (),
+    box: Sequence[Row] | None = None,
+    income: Sequence[Row] = (),
     counted_pieces: int | None = None,
     counted_cash: int | None = None,
 ) -> Close:
@@ -103,6 +110,8 @@ def close(
 
     Costs of a sale are taken not to pass through the cash box. A coin sold without a recorded cost
     counts as a sale and a piece, and is left out of profit, margin and markup; a remark says so.
+    `others` are coins that came or went otherwise (rows with pieces and cost), `income` what came in without a sale.
+    `box` replaces the lines of cash after the float, where payments are known better than one way a deal.
     """
     known = [s for s in sold if s.cost is not None]
     sales, cost = sum(s.cents for s in sold), sum(s.cost for s in known)
@@ -110,15 +119,18 @@ def close(
     gross = known_sales - cost
     selling = sum(s.costs for s in sold)
     expenses = -sum(m.cents for m in moved if m.expense)
-    stock, pieces = _stock(opening_pieces, opening_cost, bought, sold, counted_pieces)
-    cash, box = _cash(cash_float, bought, sold, moved, counted_cash)
+    more = sum(row.cents for row in income)
+    net = gross - selling - expenses + more
+    stock, pieces = _stock(opening_pieces, opening_cost, bought, sold, others, counted_pieces)
+    cash, drawer = _cash(cash_float, bought, sold, moved, box, counted_cash)
     result = [
         Row("Sales", len(sold), sales),
         Row("Cost of coins sold", len(known), -cost),
         Row("Gross profit", None, gross, "total"),
         Row("Costs of selling", None, -selling),
         Row("Expenses of the show", None, -expenses),
-        Row("Result of the show", None, gross - selling - expenses, "total"),
+        *income,
+        Row("Result of the show", None, net, "total"),
     ]
     remarks = []
     if len(known) < len(sold):
@@ -134,18 +146,18 @@ def close(
         sales=sales,
         cost_of_sales=cost,
         gross_profit=gross,
-        net=gross - selling - expenses,
+        net=net,
         margin=margin(known_sales, cost),
         markup=markup(known_sales, cost),
         expected_pieces=pieces,
-        expected_cash=box,
+        expected_cash=drawer,
         pieces_off=None if counted_pieces is None else counted_pieces - pieces,
-        cash_off=None if counted_cash is None else counted_cash - box,
+        cash_off=None if counted_cash is None else counted_cash - drawer,
         remarks=remarks,
     )
 
 
-def _stock(opening, cost, bought, sold, counted) -> tuple[list[Row], int]:
+def _stock(opening, cost, bought, sold, others, counted) -> tuple[list[Row], int]:
     rows = [Row("Opening stock", opening, cost)]
     for label, trade in (("Bought", False), ("Traded in", True)):
         part = [b for b in bought if b.trade is trade]
@@ -154,22 +166,24 @@ def _stock(opening, cost, bought, sold, counted) -> tuple[list[Row], int]:
     for label, trade in (("Sold", False), ("Traded out", True)):
         part = [s for s in sold if s.trade is trade]
         if part or not trade:
-            rows.append(Row(label, -len(part), -sum(s.cost or 0 for s in part)))
+            rows.append(Row(label, -sum(s.pieces for s in part), -sum(s.cost or 0 for s in part)))
+    rows += others
     pieces = sum(row.pieces for row in rows)
     rows.append(Row("Stock that should be there", pieces, sum(row.cents for row in rows), "total"))
     return rows + _counted(counted, pieces, "pieces"), pieces
 
 
-def _cash(opening, bought, sold, moved, counted) -> tuple[list[Row], int]:
+def _cash(opening, bought, sold, moved, box, counted) -> tuple[list[Row], int]:
     rows = [
         Row("Float", None, opening),
         Row("Cash from sales", None, sum(s.cents for s in sold if s.payment == "cash" and not s.trade)),
         Row("Cash for purchases", None, -sum(b.cents for b in bought if b.payment == "cash" and not b.trade)),
     ]
     rows += [Row(m.what, None, m.cents) for m in moved if m.payment == "cash"]
-    box = sum(row.cents for row in rows)
-    rows.append(Row("Cash that should be there", None, box, "total"))
-    return rows + _counted(counted, box, "cents"), box
+    rows = rows if box is None else [rows[0], *box]
+    due = sum(row.cents for row in rows)
+    rows.append(Row("Cash that should be there", None, due, "total"))
+    return rows + _counted(counted, due, "cents"), due
 
 
 def _counted(counted, expected, unit) -> list[Row]:

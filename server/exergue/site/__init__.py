@@ -68,7 +68,7 @@ def _blueprints(app: Flask, csrf: CSRFProtect) -> None:
     desk.register(app)
     if find_spec("exergue.site.api"):
         from .api import api
-        from . import worth_api  # noqa: F401 - adds its address to the same blueprint
+        from . import floor_api, worth_api  # noqa: F401 - add their addresses to the same blueprint
 
         csrf.exempt(api)  # JSON: guarded by require_same_origin instead of a token in a form
         app.register_blueprint(api)

@@ -12,13 +12,14 @@ CONFIG = {
 }
 PHOTO = photos.MAX_BYTES + 64 * KB  # and what the form around it takes
 CSV = 12 * MB
+ROWS = 5000  # fields of a form of many coins that also carries a file
 
 
-def at_most(size: int):
-    """Let a view take bodies of up to `size` bytes."""
+def at_most(size: int, parts: int | None = None):
+    """Let a view take bodies of up to `size` bytes, and with `parts` so many fields beside a file."""
 
     def mark(view):
-        view.at_most = size
+        view.at_most, view.parts = size, parts
         return view
 
     return mark
@@ -32,3 +33,4 @@ def init_app(app: Flask) -> None:
         size = getattr(view, "at_most", None)
         if size is not None:
             request.max_content_length = size
+            request.max_form_parts = view.parts or CONFIG["MAX_FORM_PARTS"]

@@ -1,4 +1,4 @@
-"""What phone and desk must both know: kinds of fact, grades, denominations, types with their diagnostics."""
+"""What phone and desk must both know: kinds of fact, grades, denominations, types with diagnostics, coins and notes."""
 
 import gzip
 import hashlib
@@ -6,12 +6,13 @@ from functools import lru_cache
 
 from ..records import kinds, knowledge
 from ..records.tables import dumps
+from ..shows import drawer
 
 
 @lru_cache(maxsize=2)
 def _pack(mark: str) -> tuple[str, str]:
     body = {"kinds": kinds.spec()["kind"], "fields": kinds.spec()["fields"], "rows": kinds.spec()["rows"],
-            "words": kinds.spec()["words"],
+            "words": kinds.spec()["words"], "cash": drawer.table(),
             **knowledge.catalogue().pack()}  # fmt: skip
     tag = hashlib.sha256(dumps(body).encode()).hexdigest()[:20]
     return dumps(body | {"hash": tag}), tag

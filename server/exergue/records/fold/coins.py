@@ -122,6 +122,8 @@ def forget(coin: Coin, entry: Entry) -> None:
     Another coin that waits for a label of its own still waits: it may now have this one.
     """
     close_looks(f"coin/{coin.id}", entry, Look.kind != "label_used_twice")
+    for (show,) in quick.rows("select show from packed where coin = ? order by show", coin.id):
+        entry.touch("show", show)
     coin.delete_instance()
     entry.touch("coin", coin.id)
     entry.touch("blank", coin.id)

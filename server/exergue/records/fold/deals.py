@@ -2,19 +2,45 @@
 
 from decimal import Decimal
 
-from ...money import shares
+from ...money import coming, events, shares
+from ...money.gains import GiftBasis
 from .. import quick
 from ..tables import Bought, Coin, Purchase
 from ..verdicts import Refused
-from . import coins, paid, standing
+from . import coins, dating, paid, standing
 from .entry import Entry, Outcome, contested, raise_look
 
 
 def taken(row: dict) -> bool:
-    """Whether the label is on another coin, or on one that was already bought."""
-    if not coins.is_there(row["coin"]):
+    """Whether the label is on another coin, on one that was already bought, or on somebody's that is not here."""
+    found = quick.row("select pieces, theirs, state from coin where id = ?", row["coin"])
+    if found is None or adds(row):
         return False
-    return bool(row["set"]) or quick.there("select 1 from bought where coin = ?", row["coin"])
+    return bool(row["set"]) or first_coming(row["coin"]) is not None or (bool(found[1]) and _not_here(row["coin"], found[2]))
+
+
+def _not_here(coin_id: str, state: str) -> bool:
+    return state in ("sold", "traded", "missing") or bool(standing.of(Coin.get_by_id(coin_id)).missing)
+
+
+def first_coming(coin_id: str) -> str | None:
+    """The entry that says how the coin came, before any pieces were added to it."""
+    found = quick.row(_FIRST, coin_id, "came")
+    return found and found[0]
+
+
+_FIRST = (
+    "select b.purchase from bought b where b.coin = ? and not exists "
+    "(select 1 from move m where m.coin = b.coin and m.fact = b.purchase and m.step = ?)"
+)
+
+
+def adds(row: dict) -> bool:
+    """Whether the row adds pieces to a lot of ours: it says how many, and nothing else of the coin."""
+    if row["set"] or not row.get("pieces"):
+        return False
+    found = quick.row("select pieces, theirs from coin where id = ?", row["coin"])
+    return bool(found) and found[0] > 1 and not found[1] and first_coming(row["coin"]) is not None
 
 
 def label_clash(entry: Entry, kind: str, fact_id: str, body: dict, rows: list[dict], used=taken) -> Outcome | None:
@@ -32,6 +58,8 @@ def label_clash(entry: Entry, kind: str, fact_id: str, body: dict, rows: list[di
 
 def pieces_of(row: dict) -> int:
     """How many pieces a row brings in; those of the record, where the book has the coin. Refused where two numbers differ."""
+    if adds(row):
+        return row["pieces"]
     told = {one["pieces"] for one in (row, row["set"]) if one.get("pieces") is not None}
     held = None if row["set"] else quick.row("select pieces from coin where id = ?", row["coin"])
     told |= {held[0]} if held else set()
@@ -45,14 +73,21 @@ def bring_in(entry: Entry, fact_id: str, row: dict, lines: list[dict], since: st
     known = None not in [line["cents"] for line in lines]
     total = shares.total(lines) if known else None
     lines = lines if known else []
+    if adds(row):
+        coin = Coin.get_by_id(row["coin"])
+        quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, since=since)
+        coin.pieces += row["pieces"]
+        standing.step(entry, fact_id, coin, "came", pieces=row["pieces"])
+        return coin
     if coins.is_there(row["coin"]):
         coin = Coin.get_by_id(row["coin"])
         quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, since=since)
         if coin.theirs:
-            standing.add(entry, fact_id, coin, "ours")
+            there = coin.left or coin.pieces - sum(standing.of(coin).out.values()) or coin.pieces
+            standing.add(entry, fact_id, coin, "ours", pieces=there)
             standing.settle(coin, entry)
         else:
-            standing.price(coin)
+            standing.reprice(coin)
             coins.stamp(coin, entry)
         return coin
     about = row["set"] if row.get("pieces") is None else row["set"] | {"pieces": row["pieces"]}
@@ -76,17 +111,42 @@ def record_purchase(entry: Entry, fact_id: str, body: dict) -> Outcome:
     clash = label_clash(entry, "purchase", fact_id, body, rows)
     if clash:
         return clash
-    parts = paid.spread(costs, paid.weights(rows, pieces))
+    costs = all_costs(entry, costs, foreign)
+    parts = paid.spread(costs, paid.weights(rows, pieces)) if costs else [UNKNOWN] * len(rows)
     quick.insert(
         Purchase, fact=fact_id, date=body["date"], party=body.get("from") or "", show=body.get("show"),
         payment=paid.way(body), payments=ways, note=body.get("note") or "", costs=costs, total=shares.total(costs),
-        foreign=foreign, want=body.get("want"),
+        foreign=foreign, want=body.get("want"), **place(entry, body["date"], rows),
     )  # fmt: skip
     if body.get("want"):
         entry.touch("want", body["want"])
     for row, lines in zip(rows, parts, strict=True):
         bring_in(entry, fact_id, row, lines)
-    return Outcome()
+    return dating.told(entry, body["date"], {row["coin"] for row in rows})
+
+
+UNKNOWN = [{"what": "price", "cents": None}]  # without a cost line nobody knows the cost; a line of 0 says it was free
+
+
+def all_costs(entry: Entry, costs: list[dict], foreign: dict | None) -> list[dict]:
+    """The costs to be shared, a foreign price reckoned in the book's money. Refused, when it comes, where two prices differ."""
+    if foreign is None:
+        return costs
+    said = events.Foreign(foreign["currency"], foreign["cents"], foreign["rate"])
+    try:
+        return coming.all_costs(tuple(costs), said, paid.currency())
+    except ValueError as problem:
+        if entry.fresh:
+            raise Refused("prices_differ", str(problem)) from None
+        return costs
+
+
+def place(entry: Entry, own: str, rows: list[dict]) -> dict:
+    """{day, at}: where coins that come in stand in the book."""
+    known = [row for row in rows if coins.is_there(row["coin"])]
+    others = {row["coin"] for row in known if adds(row) or Coin.get_by_id(row["coin"]).theirs}
+    day, at = dating.coming(entry, own, {row["coin"] for row in known} - others, others)
+    return {"day": day, "at": at}
 
 
 def acquired(entry: Entry) -> Outcome:
@@ -102,18 +162,20 @@ def record_acquired(entry: Entry, fact_id: str, body: dict) -> Outcome:
     clash = label_clash(entry, "acquired", fact_id, body, rows)
     if clash:
         return clash
+    ways = paid.payments(body, sum(row.get("paid") or 0 for row in rows), "what was paid")
     worth = [_worth(how, row) for row in rows]
     total = sum(amount or 0 for amount in worth)
     quick.insert(
         Purchase, fact=fact_id, how=how, date=body["date"], party=body.get("from") or "", note=body.get("note") or "",
-        costs=[{"what": how, "cents": total}], total=total,
+        costs=[{"what": how, "cents": total}], total=total, payments=ways, payment=paid.way(body), **place(entry, body["date"], rows),
     )  # fmt: skip
     for row, amount in zip(rows, worth, strict=True):
         bring_in(entry, fact_id, row, [{"what": how, "cents": amount}], row.get("since"))
-    return Outcome()
+    return dating.told(entry, body["date"], {row["coin"] for row in rows})
 
 
-GIFTS = {"basis": "the donor's adjusted basis", "since": "the donor's day", "gift_tax": "an addition for gift tax"}
+GIFTS = {"basis": "the donor's adjusted basis", "since": "the donor's day", "gift_tax": "an addition for gift tax",
+         "paid": "what was paid for a gift in part"}  # fmt: skip
 
 
 def _check_road(how: str, row: dict, day: str) -> None:
@@ -127,10 +189,9 @@ def _check_road(how: str, row: dict, day: str) -> None:
 
 
 def _worth(how: str, row: dict) -> int | None:
-    """What the coin counts as having cost, in cents; None: unknown. A gift carries the donor's basis on
-    (IRS Publication 551, "Property Received as a Gift", from memory)."""
+    """What the coin counts as having cost, in cents; None: unknown. A gift as the law has it (money/gains.py)."""
     if how == "gift":
-        return None if row.get("basis") is None else row["basis"] + (row.get("gift_tax") or 0)
+        return GiftBasis(row.get("basis"), row.get("value"), row.get("gift_tax") or 0, row.get("paid") or 0).for_gain
     return row.get("value")
 
 

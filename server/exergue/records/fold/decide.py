@@ -37,8 +37,7 @@ def take_edit(entry: Entry, look: Look):
         lists.set_setting(key, value, entry)
     else:
         table = lists.TABLES[kind]
-        table.update(**{name: value}, fact_seq=entry.seq).where(table.id == key).execute()
-        entry.touch(kind, key)
+        lists.change(entry, kind, table.get(table.id == key), {name: value})
 
 
 def take_check(entry: Entry, look: Look):
@@ -99,6 +98,7 @@ USED = {"purchase": deals.taken, "acquired": deals.taken, "trade": trades.taken,
 CHOICES = {
     "edit": {"keep": nothing, "take": take_edit},
     "check": {"keep": nothing, "take": take_check},
+    "dates": {"keep": nothing},
     "sold_twice": {"first": nothing, "second": second_sale},
     "label_used_twice": {"drop": nothing, "new_id": new_label},
     "unknown_kind": {"drop": nothing},

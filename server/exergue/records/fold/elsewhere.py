@@ -3,7 +3,7 @@
 from .. import quick
 from ..tables import Coin, Deal, Move
 from ..verdicts import Refused
-from . import coins, deals, standing
+from . import coins, dating, deals, standing
 from .entry import Entry, Outcome, merged
 
 STATES = {"memo": "on memo", "consignment": "on consignment", "grading": "at grading"}
@@ -25,10 +25,11 @@ def record_memo(entry: Entry, fact_id: str, body: dict) -> Outcome:
     head = {"how": body["kind"], "way": body["way"], "due": due}
     if body["way"] == "out":
         found = [_ours(row) for row in rows]
+        dating.after(entry, body["date"], [coin.id for coin in found])
         _head(fact_id, "memo", body, **head)
         for coin, row in zip(found, rows, strict=True):
             standing.step(entry, fact_id, coin, "off", state=state, pieces=coin.left, cents=row["net"])
-        return Outcome()
+        return dating.told(entry, body["date"], [coin.id for coin in found])
     rows = [row | {"set": row.get("set") or {}} for row in rows]
     for row in rows:
         deals.pieces_of(row)
@@ -36,11 +37,12 @@ def record_memo(entry: Entry, fact_id: str, body: dict) -> Outcome:
     if clash:
         return clash
     _head(fact_id, "memo", body, **head)
+    dating.after(entry, body["date"], [row["coin"] for row in rows])
     for row in rows:
         known = Coin.get_or_none(Coin.id == row["coin"])
         coin = known or coins.create(entry, row["coin"], row["set"])
         standing.step(entry, fact_id, coin, "theirs", state=state, pieces=coin.pieces, cents=row["net"])
-    return Outcome()
+    return dating.told(entry, body["date"], [row["coin"] for row in rows])
 
 
 def _ours(row: dict) -> Coin:
@@ -54,16 +56,19 @@ def _ours(row: dict) -> Coin:
 
 def taken(row: dict) -> bool:
     """Whether a coin cannot come in under this label: it is another's, or its coin was ours, or is here."""
-    return deals.taken(row) or quick.there('select 1 from coin where id = ? and ("left" > 0 or theirs = ?)', row["coin"], False)
+    here = 'select 1 from coin where id = ? and ("left" > 0 or theirs = ? or state = ?)'
+    used = bool(row["set"]) and coins.is_there(row["coin"])
+    return used or quick.there(here, row["coin"], False, "missing")
 
 
 def away(entry: Entry) -> Outcome:
     body = entry.body
     found = [coins.find(key) for key in body["coins"]]
     _head(entry.id, "away", body, how=body["why"])
+    dating.after(entry, body["date"], body["coins"])
     for coin in found:
         standing.step(entry, entry.id, coin, "off", state=STATES.get(body["why"], "away"), pieces=coin.left)
-    return Outcome()
+    return dating.told(entry, body["date"], body["coins"])
 
 
 def back(entry: Entry) -> Outcome:
@@ -73,9 +78,11 @@ def back(entry: Entry) -> Outcome:
     if not coming:
         return merged("It was back already.")
     _head(entry.id, "back", body)
+    dating.after(entry, body["date"], [coin.id for coin in coming])
     for coin in coming:
         standing.step(entry, entry.id, coin, "back", was=coin.state, pieces=coin.left)
-    return Outcome() if len(coming) == len(found) else merged("Some of these were back already.")
+    outcome = None if len(coming) == len(found) else merged("Some of these were back already.")
+    return dating.told(entry, body["date"], [coin.id for coin in coming], outcome)
 
 
 def _is_back(coin: Coin) -> bool:
@@ -90,20 +97,24 @@ def lost(entry: Entry) -> Outcome:
     if coin.state == "missing":
         return merged("It was already recorded as missing.")
     _head(entry.id, "lost", body, how=body["how"], cents=body.get("reimbursed"))
-    standing.step(entry, entry.id, coin, "lost", state="missing", pieces=standing.wanted(coin, body.get("pieces")), cents=body.get("reimbursed"))
-    return Outcome()
+    pieces = standing.wanted(coin, body.get("pieces"))
+    of = standing.choice(coin, pieces, body.get("of"))
+    dating.after(entry, body["date"], [coin.id])
+    standing.step(entry, entry.id, coin, "lost", state="missing", pieces=pieces, cents=body.get("reimbursed"), of=of)
+    return dating.told(entry, body["date"], [coin.id])
 
 
 def withdrawn(entry: Entry) -> Outcome:
     body = entry.body
     found = [coins.find(key) for key in body["coins"]]
     _head(entry.id, "withdrawn", body, how=body["to"])
+    dating.after(entry, body["date"], body["coins"])
     for coin in found:
         if coin.theirs:
             raise Refused("not_ours", "This coin is somebody else's; only a coin of our own can be held otherwise.")
         was, coin.held = coin.held, body["to"]
         standing.step(entry, entry.id, coin, "held", state=body["to"], was=was, pieces=coin.left)
-    return Outcome()
+    return dating.told(entry, body["date"], body["coins"])
 
 
 def undo_withdrawn(rows: list[Move], found: dict[str, Coin]) -> bool:

@@ -19,6 +19,7 @@ class Entry:
     body: dict
     fresh: bool = True
     touched: dict = field(default_factory=dict)
+    day: str = ""  # from which it counts: dating.py
 
     def touch(self, kind: str, key: str) -> None:
         self.touched[(kind, key)] = True

@@ -17,10 +17,14 @@ def normal(rule: str, value):
         return (value or "").strip()
     if kind == "grade":
         return str(grades.parse(value)) if value else ""
+    if kind in ("texts", "rows"):
+        return list(value or [])
     if kind == "some":
         return sorted(value or [])
     if kind == "pieces":
         return value or 1
+    if kind == "uuid":
+        return value or None
     if kind == "one" and value is None:
         return "usual" if "usual" in rule else ""
     return value

@@ -10,9 +10,14 @@ from ..verdicts import Refused
 
 def said(amount: int) -> str:
     """An amount in the book's currency, as people read it."""
+    return cents.show(amount, currency())
+
+
+def currency() -> str:
+    """The book's currency."""
     found = quick.row('select value from setting where "key" = ?', "currency")
     code = json.loads(found[0]) if found else "USD"
-    return cents.show(amount, code if code in list(cents.CURRENCIES) else "USD")
+    return code if code in list(cents.CURRENCIES) else "USD"
 
 
 def payments(body: dict, total: int, what: str) -> list[dict]:

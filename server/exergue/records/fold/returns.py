@@ -1,10 +1,10 @@
 """A buyer gives coins back."""
 
-from ...money import shares
+from ...money import lots, shares
 from .. import quick
 from ..tables import Coin, Deal, Fact, Sale, Voided
 from ..verdicts import REFUSED, Refused
-from . import paid, standing
+from . import dating, paid, standing
 from .entry import Entry, Outcome
 
 
@@ -16,7 +16,9 @@ def give_back(entry: Entry) -> Outcome:
         lines = [(line, coin) for line, coin in lines if out[coin.id]]
     if not lines or not all(out[coin.id] for _, coin in lines):
         raise Refused("returned_already", "This was already returned; nothing of it is left to give back.")
-    prices, tax = [line.price for line, _ in lines], body.get("tax") or 0
+    back = _pieces(body, out)
+    prices = [lots.some(line.price, line.pieces, line.pieces - out[coin.id], back[coin.id]) for line, coin in lines]
+    tax = body.get("tax") or 0
     if body["refund"] > sum(prices):
         raise Refused("refund_too_high", "The refund is at most what the coins were sold for; enter what goes beyond as a cost.")
     charged = quick.row("select tax from deal where fact = ?", body["of"])
@@ -25,14 +27,27 @@ def give_back(entry: Entry) -> Outcome:
     parts = paid.divide(body["refund"], prices if any(prices) else [1] * len(prices))
     costs = body.get("costs") or []
     spread = paid.spread(costs, prices if any(prices) else [1] * len(prices))
+    dating.after(entry, body["date"], [coin.id for _, coin in lines])
     quick.insert(
         Deal, fact=entry.id, kind="return", date=body["date"], party=lines[0][0].party, show=lines[0][0].show,
         cents=body["refund"], tax={"cents": tax} if tax else None, costs=costs, payments=ways, note=entry.text("note"),
     )  # fmt: skip
     for (_, coin), share, charges in zip(lines, parts, spread, strict=True):
-        standing.step(entry, entry.id, coin, "return", of=body["of"], pieces=out[coin.id], cents=share,
+        standing.step(entry, entry.id, coin, "return", of=body["of"], pieces=back[coin.id], cents=share,
                       costs=shares.total(charges))  # fmt: skip
-    return Outcome()
+    return dating.told(entry, body["date"], [coin.id for _, coin in lines])
+
+
+def _pieces(body: dict, out: dict[str, int]) -> dict[str, int]:
+    """How many pieces of each coin come back: all that are out by the sale, or as many as are given of the one coin named."""
+    if body.get("pieces") is None:
+        return out
+    if len(body.get("coins") or []) != 1:
+        raise Refused("bad_body", "pieces is about one coin; name that coin, or leave the pieces out.")
+    (coin,) = body["coins"]
+    if body["pieces"] > out[coin]:
+        raise Refused("too_many", f"Of this lot {out[coin]} {'is' if out[coin] == 1 else 'are'} out by that sale; give that many at most.")
+    return {coin: body["pieces"]}
 
 
 def _lines(entry: Entry) -> list[Sale]:

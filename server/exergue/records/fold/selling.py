@@ -8,7 +8,7 @@ from ...money import shares
 from .. import quick
 from ..tables import Coin, Deal, Move, Sale
 from ..verdicts import Refused
-from . import coins, paid, standing
+from . import coins, dating, paid, standing
 from .entry import Entry, Outcome, contested, raise_look
 
 MANY = "Both entries are kept."
@@ -29,6 +29,7 @@ def let_go(entry: Entry, fact_id: str, coin: Coin, move: dict, part: str = "") -
 def sale(entry: Entry) -> Outcome:
     coin, body = coins.find(entry.body["coin"]), entry.body
     costs, pieces = body.get("costs") or [], standing.wanted(coin, None)
+    dating.after(entry, body["date"], [coin.id])
     quick.insert(
         Sale, fact=entry.id, coin=coin.id, price=body["price"], pieces=pieces, costs=costs, party=entry.text("to"),
         date=body["date"], show=body.get("show"), payment=body.get("payment"), note=entry.text("note"), live=True,
@@ -36,7 +37,7 @@ def sale(entry: Entry) -> Outcome:
     move = {"state": "sold", "pieces": pieces, "cents": body["price"], "costs": shares.total(costs)}
     clash = let_go(entry, entry.id, coin, move)
     if clash is None:
-        return Outcome()
+        return dating.told(entry, body["date"], [coin.id])
     if coin.state == "sold":
         return contested("sold_twice", "This coin was already sold. Both sales are kept.", went(coin, clash.first))
     return contested("sold_twice", f"{clash.message} {MANY}", went(coin, clash.first))
@@ -56,6 +57,8 @@ def ticket(entry: Entry) -> Outcome:
     body, rows = entry.body, entry.body["sold"]
     found = [coins.find(row["coin"]) for row in rows]
     pieces = [standing.wanted(coin, row.get("pieces")) for coin, row in zip(found, rows, strict=True)]
+    chosen = [standing.choice(coin, count, row.get("of")) for coin, count, row in zip(found, pieces, rows, strict=True)]
+    dating.after(entry, body["date"], [coin.id for coin in found])
     prices = _prices(body["price"], rows, pieces)
     tax = _tax(body)
     ways = paid.payments(body, body["price"] + tax, "price and tax" if tax else "the price")
@@ -67,15 +70,15 @@ def ticket(entry: Entry) -> Outcome:
         payments=ways, note=entry.text("note"),
     )  # fmt: skip
     clashes = []
-    for coin, count, price, lines in zip(found, pieces, prices, parts, strict=True):
+    for coin, count, of, price, lines in zip(found, pieces, chosen, prices, parts, strict=True):
         quick.insert(
             Sale, fact=entry.id, coin=coin.id, price=price, pieces=count, costs=lines, party=entry.text("to"),
             date=body["date"], show=body.get("show"), payment=paid.way(body), note=entry.text("note"), live=True,
         )  # fmt: skip
-        move = {"state": "sold", "pieces": count, "cents": price, "costs": shares.total(lines)}
+        move = {"state": "sold", "pieces": count, "cents": price, "costs": shares.total(lines), "of": of}
         if let_go(entry, entry.id, coin, move, coin.id):
             clashes.append(coin.id)
-    return gone(clashes, len(rows), "sold")
+    return dating.told(entry, body["date"], [coin.id for coin in found], gone(clashes, len(rows), "sold"))
 
 
 def gone(clashes: list[str], many: int, how: str) -> Outcome:

@@ -4,10 +4,11 @@ A state is never set by hand: an entry adds a move, undoing it takes the move aw
 A list of moves that cannot be read to its end is one that cannot have happened.
 """
 
+import json
 from dataclasses import dataclass, field
 
-from ...money import lots
-from .. import quick
+from ...money.events import BadEntry
+from .. import quick, units
 from ..tables import Coin, Move, Sale
 from ..verdicts import Refused
 from . import coins
@@ -104,18 +105,26 @@ def _theirs(now: Standing, fact, step, state, pieces, of):
 
 
 def _ours(now: Standing, fact, step, state, pieces, of):
-    if now.state == now.base:
+    now.left, now.missing = pieces, 0  # what was with us, or had gone back and was bought then
+    if now.state in (now.base, "returned"):
         now.state = OWN
-    now.base, now.theirs = OWN, False
+    now.base, now.theirs, now.out, now.since = OWN, False, {}, fact
+
+
+def _came(now: Standing, fact, step, state, pieces, of):
+    if now.theirs or (now.missing and not now.left):
+        raise Clash("This lot is missing; enter it as back before more pieces are added to it.")
+    now.state = now.state if now.left else OWN
+    now.pieces, now.left, now.since = now.pieces + pieces, now.left + pieces, fact
 
 
 def _held(now: Standing, fact, step, state, pieces, of):
-    if not now.left and not now.missing:
+    if not now.left:
         raise Clash(f"This coin is {now.state}; only what is still there can be held otherwise.")
 
 
 STEPS = {"out": _out, "return": _return, "off": _off, "back": _back, "lost": _lost, "theirs": _theirs,
-         "ours": _ours, "held": _held}  # fmt: skip
+         "ours": _ours, "held": _held, "came": _came}  # fmt: skip
 _MOVES = "select fact, step, state, pieces, of from move where coin = ? and live = ? order by seq, fact"
 
 
@@ -125,7 +134,11 @@ def moves(coin_id: str) -> list[tuple]:
 
 
 def of(coin: Coin) -> Standing:
-    return read(coin.pieces, moves(coin.id))
+    found = moves(coin.id)
+    first = coin.pieces - sum(move[3] for move in found if move[1] == "came")
+    if first < 1:
+        raise Clash("More pieces were added to this lot since.")
+    return read(first, found)
 
 
 def settle(coin: Coin, entry: Entry) -> None:
@@ -137,17 +150,29 @@ def settle(coin: Coin, entry: Entry) -> None:
 
 
 def price(coin: Coin) -> None:
-    """What the coin cost: what it came in for, and later costs; unknown, where the first is."""
-    found = quick.row("select total from bought where coin = ?", coin.id)
-    coin.cost = None
-    if found and found[0] is not None:
-        coin.cost = found[0] + quick.row("select coalesce(sum(total), 0) from added where coin = ?", coin.id)[0]
-    whole = coin.cost is None or coin.left in (0, coin.pieces)
-    coin.cost_left = coin.cost if whole else lots.some(coin.cost, coin.pieces, coin.pieces - coin.left, coin.left)
+    """What the coin cost: what it came in for, and the later costs that lie on it; unknown, where the first is. Raises Clash."""
+    if coin.theirs or (coin.pieces == 1 and not quick.there("select 1 from added where coin = ?", coin.id)):
+        found = quick.row("select total from bought where coin = ?", coin.id)
+        coin.cost = coin.cost_left = found and found[0]
+        return
+    try:
+        made = units.worked(coin.id, coin.pieces)
+    except BadEntry as problem:
+        raise Clash(str(problem)) from None
+    coin.cost, here = units.cost(made, coin.id)
+    coin.cost_left = here if coin.left else coin.cost
+
+
+def reprice(coin: Coin) -> None:
+    """`price`, where what is entered cannot be. Raises Refused."""
+    try:
+        price(coin)
+    except Clash as clash:
+        raise Refused("not_there", clash.message) from None
 
 
 def resettle(coin: Coin, entry: Entry, why: str) -> None:
-    """The same after something was taken away. Raises Refused where a later entry rests on it."""
+    """Settle after something was taken away. Raises Refused where a later entry rests on it."""
     try:
         settle(coin, entry)
     except Clash:
@@ -156,7 +181,7 @@ def resettle(coin: Coin, entry: Entry, why: str) -> None:
 
 def add(entry: Entry, fact_id: str, coin: Coin, step: str, **more) -> None:
     """One more move of this coin, without asking whether it fits: `settle` does."""
-    quick.insert(Move, coin=coin.id, fact=fact_id, seq=entry.seq, step=step, **more)
+    quick.insert(Move, coin=coin.id, fact=fact_id, seq=entry.seq, step=step, day=entry.day, **more)
 
 
 def put_aside(coin_id: str, fact_id: str, live: bool = False) -> None:
@@ -170,6 +195,19 @@ def wanted(coin: Coin, given: int | None) -> int:
     if given is not None and given > coin.pieces:
         raise Refused("too_many", f"This record has {coin.pieces} {'piece' if coin.pieces == 1 else 'pieces'}; give that many at most.")
     return given or coin.left or coin.pieces
+
+
+def choice(coin: Coin, pieces: int, of: str | None) -> str | None:
+    """The entry by which the pieces meant came, None for the first in. Refused where it brought none, or one must be named."""
+    if of is not None:
+        if not quick.there("select 1 from bought where coin = ? and purchase = ?", coin.id, of):
+            raise Refused("not_from_there", "None of these pieces came by the entry that is named; name one by which they came.")
+        return of
+    if coin.pieces > 1 and pieces < coin.left and not coin.theirs:
+        chosen = quick.row('select value from setting where "key" = ?', "lots")
+        if chosen and json.loads(chosen[0]) == "specific" and len(units.here(units.worked(coin.id, coin.pieces), coin.id)) > 1:
+            raise Refused("say_which", "This lot came by several purchases, and the book does not take the first in; name the purchase that the pieces are from.")  # fmt: skip
+    return None
 
 
 def step(entry: Entry, fact_id: str, coin: Coin, name: str, **more) -> None:

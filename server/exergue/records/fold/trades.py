@@ -4,7 +4,7 @@ from ...money import shares
 from .. import quick
 from ..tables import Deal, Purchase
 from ..verdicts import Refused
-from . import coins, deals, paid, selling, standing
+from . import coins, dating, deals, paid, selling, standing
 from .entry import Entry, Outcome
 
 
@@ -26,6 +26,7 @@ def record_trade(entry: Entry, fact_id: str, body: dict) -> Outcome:
         deals.pieces_of(row)
     leaving = [coins.find(row["coin"]) for row in out]
     counts = [standing.wanted(coin, row.get("pieces")) for coin, row in zip(leaving, out, strict=True)]
+    chosen = [standing.choice(coin, count, row.get("of")) for coin, count, row in zip(leaving, counts, out, strict=True)]
     values, costs = [row["value"] for row in out], body.get("costs") or []
     parts = paid.spread(costs, values if any(values) else [1] * len(values))
     clash = deals.label_clash(entry, "trade", fact_id, body, come, taken)
@@ -35,23 +36,34 @@ def record_trade(entry: Entry, fact_id: str, body: dict) -> Outcome:
             "note": body.get("note") or ""}  # fmt: skip
     quick.insert(Deal, kind="trade", cents=boot, costs=costs, payments=ways, **head)
     total = sum(row["value"] for row in come)
-    quick.insert(Purchase, how="trade", costs=[{"what": "trade", "cents": total}], total=total, **head)
+    place = _place(entry, body["date"], leaving, come)
+    quick.insert(Purchase, how="trade", costs=[{"what": "trade", "cents": total}], total=total, **head, **place)
     clashes = []
-    for coin, count, row, lines in zip(leaving, counts, out, parts, strict=True):
-        move = {"state": "traded", "pieces": count, "cents": row["value"], "costs": shares.total(lines)}
+    for coin, count, of, row, lines in zip(leaving, counts, chosen, out, parts, strict=True):
+        move = {"state": "traded", "pieces": count, "cents": row["value"], "costs": shares.total(lines), "of": of}
         if selling.let_go(entry, fact_id, coin, move, coin.id):
             clashes.append(coin.id)
     for row in come:
         deals.bring_in(entry, fact_id, row, [{"what": "trade", "cents": row["value"]}])
-    return selling.gone(clashes, len(out), "traded")
+    about = {coin.id for coin in leaving} | {row["coin"] for row in come}
+    return dating.told(entry, body["date"], about, selling.gone(clashes, len(out), "traded"))
+
+
+def _place(entry: Entry, own: str, leaving: list, come: list[dict]) -> dict:
+    """{day, at} of a trade: what goes out was here before. A coin that comes in and that the book had may have moved already."""
+    known = {row["coin"] for row in come if coins.is_there(row["coin"])}
+    dating.after(entry, own, {coin.id for coin in leaving} | known)
+    return {"day": entry.day, "at": 2 * entry.seq}
 
 
 def taken(row: dict) -> bool:
-    """Whether a coin cannot come in under this label: it is another's, or its coin was bought, or has gone."""
+    """Whether a coin cannot come in under this label: it is another's, or its coin was bought, or went anywhere."""
+    if deals.adds(row):
+        return False
     if deals.taken(row):
         return True
-    found = quick.row('select "left", theirs from coin where id = ?', row["coin"])
-    return bool(found) and not found[0] and not found[1]
+    found = quick.row("select theirs from coin where id = ?", row["coin"])
+    return bool(found) and not found[0] and quick.there("select 1 from move where coin = ? and live = ?", row["coin"], True)
 
 
 def _check_balance(out: list[dict], come: list[dict], boot: int) -> None:

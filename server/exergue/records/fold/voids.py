@@ -1,9 +1,9 @@
 """Undoing an entry by a later one."""
 
 from .. import quick
-from ..tables import Added, Bought, Check, Coin, Deal, Fact, Look, Move, Note, Photo, Purchase, Sale, Voided
+from ..tables import Added, Bought, Check, Coin, Deal, Evidence, Fact, Look, Move, Note, Photo, Purchase, Sale, Voided
 from ..verdicts import REFUSED, Refused
-from . import coins, edits, elsewhere, standing
+from . import coins, edits, elsewhere, floor, lists, standing
 from .entry import Entry, Outcome, merged
 
 
@@ -39,11 +39,12 @@ def undo_deal(entry: Entry, target: Fact):
     moves = list(Move.select().where(Move.fact == target.id).order_by(Move.coin))
     bought = [row.coin_id for row in Bought.select(Bought.coin).where(Bought.purchase == target.id)]
     added = [row.coin_id for row in Added.select(Added.coin).where(Added.fact == target.id)]
+    more = {move.coin_id: move.pieces for move in moves if move.step == "came"}
     found = {key: Coin.get_by_id(key) for key in sorted({*bought, *added, *(move.coin_id for move in moves)})}
     for coin in found.values():
         if coin.made_by == target.id:
             refuse_if_used(coin, target.id)
-        elif coin.id in bought:
+        elif coin.id in bought and coin.id not in more:
             refuse_if_sold(coin, target.id)
     if target.kind == "withdrawn":
         kept = elsewhere.undo_withdrawn(moves, found)
@@ -53,6 +54,7 @@ def undo_deal(entry: Entry, target: Fact):
         if coin.made_by == target.id:
             coins.forget(coin, entry)
         else:
+            coin.pieces -= more.get(coin.id, 0)
             standing.resettle(coin, entry, SAID.get(target.kind, "This entry"))
     if target.body.get("want"):  # what it brought is sought again
         entry.touch("want", target.body["want"])
@@ -123,9 +125,15 @@ def undo_check(entry: Entry, target: Fact):
         coins.set_check(body["coin"], body["key"], body.get("base") or "", "", entry)
 
 
+def undo_evidence(entry: Entry, target: Fact):
+    Evidence.delete().where(Evidence.fact == target.id).execute()
+
+
 UNDO = {
+    "sale.seen": undo_evidence,
     "coin.add": undo_add, "coin.edit": edits.undo, "note": undo_note, "check": undo_check, "photo": undo_photo,
     **dict.fromkeys(("purchase", "acquired", "cost", "sale", "ticket", "return", "trade", "memo", "away", "back", "lost",
                      "withdrawn", "money"), undo_deal),
+    **lists.UNDO, **floor.UNDO,
 }  # fmt: skip
 FOLDS = {"void": void}

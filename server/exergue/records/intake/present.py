@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Protocol
 
-from .. import kinds, knowledge
-from ..tables import Bought, Coin, Evidence, Fact, Move, Note, Purchase, Sale, Show, Want, dumps
+from .. import comings, kinds, knowledge
+from ..tables import Coin, Evidence, Fact, Move, Note, Sale, Show, Want, dumps
 
 BATCH = 500
 
@@ -91,20 +91,18 @@ class OfBook:
 
 def _held(ids: list[str]) -> Iterator[tuple[str, Held]]:
     names = list(kinds.fields_of("coin"))
-    bought = {row.coin_id: row for row in Bought.select().where(Bought.coin.in_(ids))}
-    deals = {row.fact: row for row in
-             Purchase.select().where(Purchase.fact.in_([row.purchase_id for row in bought.values()]))}  # fmt: skip
+    bought = comings.of(ids)
     sold = standing_sales(ids)
     notes: dict[str, list[str]] = {}
     for note in Note.select().where(Note.coin.in_(ids)).order_by(Note.when_ms, Note.fact):
         notes.setdefault(note.coin_id, []).append(note.text)
     for row in Coin.select().where(Coin.id.in_(ids)):
-        share, sale = bought.get(row.id), sold.get(row.id)
+        came, sale = bought.get(row.id), sold.get(row.id)
         yield row.id, Held(
             fields={name: getattr(row, name) for name in names},
             state=row.state,
-            costs=by_kind(share.costs) if share else {},
-            purchase=_deal(deals[share.purchase_id], "from") if share else None,
+            costs=by_kind(came.costs) if came else {},
+            purchase=_deal(came.deal, "from") if came else None,
             sale=_deal(sale, "to") | {"price": sale.price, "costs": by_kind(sale.costs)} if sale else None,
             notes=tuple(notes.get(row.id, ())),
         )

@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import UTC, date, datetime
 
 from ...reports.model import Report
 from ...reports.words import counted
 from .. import worth
-from ..books import Account, books
+from ..books import Account, books, contradictions
 from . import owned, taxes, year
 
 NOW, YEAR, PERIOD = "now", "year", "period"
@@ -42,6 +42,7 @@ KINDS = {
     "gains": Kind("Gains of a year", "What was gained or lost on each coin that left, short and long term apart.", YEAR, taxes.gains),
     "dealer": Kind("Dealer's view", "Cost of sales, gross profit and margin; and whether the pieces agree.", PERIOD, year.dealer),
     "sales-tax": Kind("Sales tax by place", "How much sales tax was taken, where and at which rate.", PERIOD, taxes.sales_tax),
+    "consignors": Kind("Owed to consignors", "What each owner of coins that we sold is still to get.", PERIOD, owned.consignors),
     "cash": Kind("Cash to report", "Whether cash from one payer went over the limit, and by when it is to be reported.", PERIOD, taxes.cash),
     "insurance": Kind("Insurance schedule", "Every coin with its pictures and a value, for the insurer.", NOW, owned.insurance),
     "estate": Kind("Estate sheet", "What heirs need to know: what each coin is, where it lies, what it cost.", NOW, owned.estate),
@@ -68,7 +69,14 @@ def report(book, name: str, today: date, first: date, last: date) -> Report:
         raise BadPeriod(f"“{kind.title}” is made for one year; ask for days of one year.")
     account = books(book)
     made = kind.make(book, account, Asked(first, last, today, worth.of_stock(book.settings(), today) if kind.span == NOW else {}))
-    if not account.refused:
-        return made
-    left = counted(len(account.refused), "entry does not fit into the accounts and is", "entries do not fit into the accounts and are")
-    return replace(made, notes=[*made.notes, f"{left} left out here; the desk’s page of reports says which, and why."])
+    notes, moved = [], len(contradictions(account))
+    if kind.span == NOW and (age := worth.age(book.settings(), today)) is not None:
+        since = f"{datetime.fromtimestamp(age / 1000, UTC):%Y-%m-%d %H:%M} UTC"
+        notes.append(f"Estimates are without the sales recorded since {since}, which are being worked in.")
+    if account.refused:
+        left = counted(len(account.refused), "entry does not fit into the accounts and is", "entries do not fit into the accounts and are")
+        notes.append(f"{left} left out here; the desk’s page of reports says which, and why.")
+    if moved:
+        counts = counted(moved, "entry counts", "entries count")
+        notes.append(f"{counts} from another day than the date it was given; the desk’s page of reports says which, and why.")
+    return replace(made, notes=[*made.notes, *notes]) if notes else made

@@ -1,5 +1,6 @@
 """Reports on what is owned now: the stock list, the insurance schedule, the estate sheet."""
 
+from ...reports import consignors as statement
 from ...reports import estate as estate_sheet
 from ...reports import insurance as schedule
 from ...reports import stock as stock_list
@@ -49,6 +50,15 @@ def insurance(book, account, asked) -> Report:
             sides.get("obverse"), sides.get("reverse"),
         ))  # fmt: skip
     return schedule.report(found, asked.today)
+
+
+def consignors(book, account, asked) -> Report:
+    """Up to the last day asked for: what was owed before its first day is owed still."""
+    words, found = coins(), []
+    for each in account.books.owed:
+        coin = named(words, each.coin) if each.coin else None
+        found.append(statement.Line(each.party, each.date, each.about, coin.said if coin else "", coin.id if coin else "", each.cents))
+    return statement.report(found, asked.last)
 
 
 def estate(book, account, asked) -> Report:

@@ -35,7 +35,7 @@ def _taken(account, *kinds: str) -> Iterator:
     """Entries of these kinds that stand in the accounts, each with its day."""
     for event in account.events.values():
         if event.kind in kinds and event.id in account.books.taken:
-            yield event, date.fromisoformat(event.body["date"])
+            yield event, date.fromisoformat(event.day)
 
 
 def sales_tax(book, account, asked) -> Report:

@@ -9,7 +9,9 @@ desk = Blueprint("desk", __name__, url_prefix="/desk")
 PAGES = (
     "account", "today", "stock", "coin", "new_coin", "entries", "intake", "labels", "devices", "looks",
     "types", "wants", "shows", "evidence", "reports", "settings", "worth_settings", "export", "journal", "deals",
-    "purchases", "tickets", "trades", "moves", "acquired", "money_moves",
+    "deal", "purchases", "later_costs", "tickets", "trades", "moves", "acquired", "money_moves",
+    "packing", "counts", "drawer", "show_closing", "contacts", "sightings",
+    "sets", "set_slots", "plan",
 )  # fmt: skip
 _ready = False
 

@@ -5,7 +5,7 @@ from wtforms import FieldList, FormField
 
 from ...money import rules
 from . import deal_coins, desk
-from .deal_rows import MOST, BadDeal, PaidForm, handle, typed
+from .deal_rows import MOST, BadDeal, handle, typed
 from .forms import DayField, LineField, MoneyField, OneOf
 from .moves import MoveForm
 
@@ -16,17 +16,16 @@ class AcquiredRow(deal_coins.ComingRow):
     basis = MoneyField("Gift: donor’s basis")
     since = DayField("Gift: theirs since")
     gift_tax = MoneyField("Gift: added for gift tax paid")
+    paid = MoneyField("Gift in part: what you paid")
 
 
 class AcquiredForm(MoveForm):
     how = OneOf("How", choices=HOW, default="opening")
     party = LineField("From", most=120)
-    coins = FieldList(FormField(AcquiredRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(AcquiredRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)
-
-    more = PaidForm.more
 
     def body(self) -> dict:
         rows = typed(self.coins)
@@ -37,7 +36,8 @@ class AcquiredForm(MoveForm):
 
 
 def _row(row: AcquiredRow) -> dict:
-    given = {"value": row.worth.data, "basis": row.basis.data, "since": row.since.data or None, "gift_tax": row.gift_tax.data}
+    given = {"value": row.worth.data, "basis": row.basis.data, "since": row.since.data or None, "gift_tax": row.gift_tax.data,
+             "paid": row.paid.data}  # fmt: skip
     return row.body() | {name: value for name, value in given.items() if value is not None}
 
 

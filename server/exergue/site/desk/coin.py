@@ -13,7 +13,7 @@ from ...records.uuid7 import uuid7
 from ...records.verdicts import CONTESTED, MERGED, Refused
 from .. import here, limits, taking
 from ..public import send_photo
-from . import deal_words, desk, words, worth_words
+from . import deal_words, desk, receipts, words, worth_words
 from .coin_form import CoinFields, seen
 from .forms import LineField, OneOf, SeenField, changed
 
@@ -51,7 +51,7 @@ def coin(coin_id: str):
 
 def page(card: dict, photo_form=None, note_form=None, status: int = 200):
     """The coin's page, with a form that was sent and must be mended."""
-    entries = [line | dict(zip(("said", "details"), words.sentence(line), strict=True))
+    entries = [line | dict(zip(("said", "details"), words.sentence(line), strict=True)) | {"receipt": receipts.of(line["body"])}
                for line in reversed(reading.history(card["id"]))]  # fmt: skip
     arrived = {one["photo"]: photos.path(here.book().photos, one["photo"]).is_file() for one in card["photos"]}
     shows = {show["id"]: show["name"] for show in reading.shows()}

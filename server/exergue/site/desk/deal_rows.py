@@ -12,6 +12,7 @@ from ...money.melt import BadSpot
 from ...money.rounding import half_up
 from ...records.verdicts import CONTESTED, Refused
 from .. import here
+from . import stands
 from .coin import say
 from .entries import PAYMENTS, DealForm
 from .forms import LineField, MoneyField, OneOf
@@ -62,7 +63,7 @@ class PaidForm(DealForm):
     """A deal with a day, a show, a note and several payments."""
 
     payment = None
-    payments = FieldList(FormField(PaidRow), min_entries=2, max_entries=8)
+    payments = FieldList(FormField(PaidRow), min_entries=1, max_entries=MOST)
 
     def deal(self) -> dict:
         return {"date": self.date.data, "show": self.show.data or None, "note": self.note.data}
@@ -83,11 +84,12 @@ class PaidForm(DealForm):
             payments.check(due, [payments.Payment(**row) for row in given], g.currency)
         return given
 
-    def more(self) -> None:
-        """Empty rows at the end of each list of coins."""
-        for field in self:
-            if isinstance(field, FieldList):
-                add_rows(field, 1 if field.name == "payments" else 3)
+
+
+def more(form, name: str) -> None:
+    """Empty rows at the end of the list `name` of a form: three coins, one payment."""
+    if isinstance(form[name] if name in form else None, FieldList):
+        add_rows(form[name], 1 if name == "payments" else 3)
 
 
 def add_rows(rows: FieldList, count: int) -> None:
@@ -99,33 +101,37 @@ def cost_lines(given: dict[str, int | None]) -> list[dict]:
     return [{"what": what, "cents": amount} for what, amount in given.items() if amount]
 
 
-def mark(body: dict) -> str:
-    """Says whether a form is recorded as it was looked over."""
-    return hashlib.sha256(json.dumps(body, sort_keys=True).encode()).hexdigest()
+def mark(body: dict, seen: dict) -> str:
+    """Says whether a form is recorded as it was looked over; IDs that are drawn anew each time do not count."""
+    figures = [[row["cells"] for row in table["rows"]] for table in seen["tables"]]
+    return hashlib.sha256(json.dumps([body, figures, seen["sums"], seen["warning"]], sort_keys=True).encode()).hexdigest()
 
 
-def handle(form, kind: str, template: str, done: str, look=None, draw=None, go=None, **context):
-    """One form of a deal: more rows, a look at what it comes to (`look` of the body), the record.
+def handle(form, kind: str, template: str, done: str, draw=None, go=None, quick=None, **context):
+    """One form of a deal: more rows, a look at what would stand, the record.
 
-    `draw` gives new coins their IDs, `go` says where to go on from a verdict. What is refused is said on the form.
+    `draw` gives new coins their IDs, `quick` says of a body that it needs no look, `go` says where to go on from a verdict.
+    What is refused is said on the form.
     """
-    seen = None
-    if form.is_submitted() and request.form.get("do") == "more":
-        form.more()
+    seen, do = None, request.form.get("do", "")
+    if form.is_submitted() and do.startswith("more:"):
+        more(form, do.removeprefix("more:"))
     elif form.validate_on_submit():
-        record = look is None or request.form.get("do") == "record"
         try:
             body = form.body()
+            made = draw(body) if draw else body
+            look = kind in stands.LOOKED and not (quick and quick(body))
             if look:
-                seen = look(body) | {"mark": mark(body)}
-                if record and request.form.get("seen") != seen["mark"]:
+                seen = stands.once_made(kind, made)
+                seen["mark"] = mark(body, seen)
+                if do == "record" and request.form.get("seen") != seen["mark"]:
                     raise BadDeal("This is not what you looked over; look at the figures below, then record it.")
-            if record:
-                verdict = here.book().act(kind, draw(body) if draw else body)
+            if do == "record" or not look:
+                verdict = here.book().act(kind, made)
                 say(verdict, done)
                 if verdict.verdict == CONTESTED:
                     return redirect(url_for("desk.looks"))
-                return redirect(go(verdict) if go else url_for("desk.deals"))
+                return redirect(go(verdict) if go else url_for("desk.deal", fact=verdict.fact))
         except PROBLEMS as problem:
             form.form_errors = [str(problem)]
     return render_template(template, form=form, seen=seen, **context)

@@ -11,13 +11,16 @@ LINES = COSTS | {  # and what a coin counts as having cost that was not bought
 }  # fmt: skip
 HELD = {"stock": "stock", "investment": "an investment", "personal": "personal property"}
 MONEY = {"expense": "Paid an expense", "income": "Received", "owner_in": "The owner put in", "owner_out": "The owner took out",
-         "tax_paid": "Paid tax", "transfer": "Moved"}  # fmt: skip
+         "tax_paid": "Paid tax", "transfer": "Moved", "consignor": "Paid a consignor"}  # fmt: skip
 ROADS = {"opening": "In the book from the start", "inherited": "Inherited", "gift": "Received as a gift", "found": "Found"}
 AWAY = {"grading": "for grading", "conservation": "for conservation", "display": "for display", "other": ""}
 
 
-def costs(lines: list[dict] | None) -> list[str]:
-    return [f"{LINES.get(line['what'], line['what'])}: {showing.money(line['cents'])}" for line in lines or []]
+OURS = {"fee": "Fees of the sale", "shipping": "Shipping paid", "other": "Other costs"}  # what a sale cost the seller
+
+
+def costs(lines: list[dict] | None, names: dict = LINES) -> list[str]:
+    return [f"{names.get(line['what']) or LINES.get(line['what'], line['what'])}: {showing.money(line['cents'])}" for line in lines or []]
 
 
 def about(body: dict) -> list[str]:
@@ -32,6 +35,14 @@ def paid(body: dict) -> list[str]:
     lines = [f"{row['how'].capitalize()}: {showing.money(row['cents'])}" for row in body.get("payments") or []]
     foreign = body.get("foreign")
     return lines + ([f"Paid in {foreign['currency']}, at {foreign['rate']}"] if foreign else [])
+
+
+def beside(body: dict) -> list[str]:
+    """What there is to tell of an entry whose sums are shown already."""
+    foreign, exempt = body.get("foreign"), body.get("exempt")
+    told = [f"Paid in {foreign['currency']}, at {foreign['rate']}"] if foreign else []
+    told += [f"No sales tax: {exempt['reason']}" + (f", certificate {exempt['certificate']}" if exempt.get("certificate") else "")] if exempt else []
+    return told + about(body)
 
 
 def many(rows: list) -> str:
@@ -62,21 +73,21 @@ def _ticket(body: dict):
     details += [f"Sales tax: {showing.money(tax['cents'])}"] if tax else []
     details += [f"No sales tax: {exempt['reason']}"] if exempt else []
     return (f"Sold {many(body['sold'])}{_with(body, 'to', 'to')}{_on(body)} for {showing.money(body['price'])}",
-            details + costs(body.get("costs")) + paid(body) + about(body))  # fmt: skip
+            details + costs(body.get("costs"), OURS) + paid(body) + about(body))  # fmt: skip
 
 
 def _return(body: dict):
     what = many(body["coins"]) if body.get("coins") else "A sale"
     tax = [f"Sales tax given back: {showing.money(body['tax'])}"] if body.get("tax") else []
     return (f"{what} came back{_on(body)}, refund {showing.money(body['refund'])}",
-            tax + costs(body.get("costs")) + paid(body) + about(body))  # fmt: skip
+            tax + costs(body.get("costs"), OURS) + paid(body) + about(body))  # fmt: skip
 
 
 def _trade(body: dict):
     boot = body["boot"]
     cash = f", boot {showing.money(abs(boot))} {'received' if boot > 0 else 'paid'}" if boot else ""
     return (f"Traded {many(body['out'])} for {many(body['in'])}{_with(body, 'with', 'with')}{_on(body)}{cash}",
-            costs(body.get("costs")) + paid(body) + about(body))  # fmt: skip
+            costs(body.get("costs"), OURS) + paid(body) + about(body))  # fmt: skip
 
 
 def _memo(body: dict):
@@ -96,7 +107,7 @@ def _lost(body: dict):
 
 
 def _money(body: dict):
-    said = f"{MONEY[body['what']]} {showing.money(body['cents'])}{_on(body)}"
+    said = f"{MONEY[body['what']]} {showing.money(body['cents'])}{_with(body, 'to', 'to')}{_on(body)}"
     if body.get("to_how"):
         said += f", {body['how']} to {body['to_how']}"
     return said, [line for line in (body.get("about"), body.get("place")) if line] + about(body)

@@ -11,9 +11,9 @@ from .coin import say
 from .forms import text
 
 PER = 50
-KINDS = {"purchase": "Purchases", "ticket": "Sales", "return": "Returns", "trade": "Trades", "acquired": "Other acquisitions",
-         "cost": "Later costs", "memo": "Memo and consignment", "away": "Away", "back": "Back", "lost": "Lost",
-         "withdrawn": "Held otherwise", "money": "Money"}  # fmt: skip
+KINDS = {"purchase": "Purchases", "ticket": "Sales", "return": "Returns", "trade": "Trades", "acquired": "Inherited, given, found",
+         "cost": "Later costs", "memo": "Memo and consignment", "away": "Away", "back": "Back", "lost": "Lost or stolen",
+         "withdrawn": "How coins are held", "money": "Expenses and income"}  # fmt: skip
 ALSO = {"ticket": ("ticket", "sale")}  # both are sales
 
 

@@ -1,6 +1,6 @@
 """Evidence: recorded past sales, from which ceilings are drawn."""
 
-from flask import redirect, render_template, request, url_for
+from flask import flash, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from wtforms import BooleanField, ValidationError
 
@@ -57,6 +57,16 @@ def evidence():
         "desk/evidence.html", rows=reading.evidence(denom, type_, MOST), total=reading.counts()["evidence"], most=MOST,
         denoms=list(denominations.ALL.values()), types=type_choices(), denom=denom, type=type_,
     )  # fmt: skip
+
+
+@desk.post("/evidence/<uuid:fact>/undo")
+def undo_evidence(fact):
+    """A sale that was recorded wrongly is no evidence any more; the entry stays in the journal."""
+    try:
+        say(here.book().act("void", {"of": str(fact)}), "The recorded sale is undone.")
+    except Refused as problem:
+        flash(str(problem), "bad")
+    return redirect(url_for("desk.evidence", denom=request.form.get("denom", ""), type=request.form.get("type", "")))
 
 
 @desk.route("/evidence/new", methods=["GET", "POST"])

@@ -10,12 +10,16 @@ from .coin import say
 from .forms import changed
 
 
-def save(what: str, key: str | None, form, done: str) -> bool:
-    """Record the form's fields as a new record (`key` None) or as changes to one. Says what became of it."""
+def save(what: str, key: str | None, form, done: str, kind: str = "") -> bool:
+    """Record the form's fields as a new record (`key` None) or as changes to one. Says what became of it.
+
+    `kind`: of the entry, where it is not called by what it is about.
+    """
+    kind = kind or what
     wanted = form.wanted()
     try:
         if key is None:
-            verdict = here.book().act(f"{what}.add", {what: uuid7(now_ms()), "set": wanted})
+            verdict = here.book().act(f"{kind}.add", {what: uuid7(now_ms()), "set": wanted})
         else:
             saw = form.seen.data
             new = changed(saw, wanted)
@@ -23,7 +27,7 @@ def save(what: str, key: str | None, form, done: str) -> bool:
                 flash("Nothing was changed.")
                 return True
             base = {name: saw[name] for name in new if name in saw}
-            verdict = here.book().act(f"{what}.edit", {what: key, "base": base, "set": new})
+            verdict = here.book().act(f"{kind}.edit", {what: key, "base": base, "set": new})
     except Refused as problem:
         form.form_errors = [str(problem)]
         return False

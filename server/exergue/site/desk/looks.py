@@ -6,19 +6,20 @@ from ...labels import ids
 from ...records import reading
 from ...records.verdicts import Refused
 from .. import here
-from . import desk, showing, words
+from . import desk, floor, showing, words
 from .coin import say
 
 TITLES = {
     "edit": "Edited twice", "check": "Looked at twice, with different answers", "sold_twice": "Sold twice",
-    "label_used_twice": "One label, two coins", "unknown_kind": "An entry that this desk does not know",
+    "label_used_twice": "One label, two coins", "dates": "Dates that contradict", "unknown_kind": "An entry that this desk does not know",
     "fault": "An entry that could not be taken in",
 }  # fmt: skip
 
 
 @desk.get("/looks")
 def looks():
-    return render_template("desk/looks.html", looks=[describe(look) for look in reading.looks()], titles=TITLES)
+    return render_template("desk/looks.html", looks=[describe(look) for look in reading.looks()], titles=TITLES,
+                           waiting=floor.waiting())
 
 
 def describe(look: dict) -> dict:
@@ -32,8 +33,8 @@ def subject(kind: str, key: str) -> str:
     card = here.book().card(kind, key)
     if kind == "coin":
         return f"{card['title']}, {card['dateText']} ({ids.show(key)})" if card else ids.show(key)
-    if kind in ("want", "show"):
-        return (card or {}).get("title") or (card or {}).get("name") or f"A {kind}"
+    if kind in ("want", "show", "goal", "contact", "sighting"):
+        return (card or {}).get("title") or (card or {}).get("name") or f"A {'set' if kind == 'goal' else kind}"
     if kind == "setting":
         return f"The {words.SETTINGS.get(key, key)}"
     return "An entry"
@@ -98,13 +99,20 @@ def _label_used_twice(look: dict, key: str) -> list[dict]:
     ]
 
 
+def _dates(look: dict, key: str) -> list[dict]:
+    offer = look["offer"]
+    said, details = words.sentence(look["line"]) if look["line"] else ("An entry", [])
+    advice = "Is the date wrong? Undo the entry on the coin’s page, and enter it again with its right date."
+    return [_version(f"Counts from {showing.day(offer['day'])}", said, "keep", "Leave it so", [offer["why"], *details, advice], who(look["line"]))]
+
+
 def _kept(look: dict, key: str) -> list[dict]:
     said = words.sentence(look["line"])[0] if look["line"] else "An entry"
     return [_version("Kept in the journal", said, "drop", "Put it aside", by=who(look["line"]))]
 
 
 VERSIONS = {"edit": _edit, "check": _check, "sold_twice": _sold_twice, "label_used_twice": _label_used_twice,
-            "unknown_kind": _kept, "fault": _kept}  # fmt: skip
+            "dates": _dates, "unknown_kind": _kept, "fault": _kept}  # fmt: skip
 
 
 @desk.post("/looks/decide")

@@ -8,7 +8,7 @@ from .entries import PAYMENTS, DealForm
 from .forms import LineField, MoneyField, OneOf
 
 WHAT = [("expense", "An expense"), ("income", "Income"), ("owner_in", "The owner puts in"), ("owner_out", "The owner takes out"),
-        ("tax_paid", "Tax paid over"), ("transfer", "A transfer")]  # fmt: skip
+        ("tax_paid", "Tax paid over"), ("transfer", "A transfer"), ("consignor", "Paid to an owner whose coins we sold")]  # fmt: skip
 
 
 class MoneyForm(DealForm):
@@ -16,6 +16,7 @@ class MoneyForm(DealForm):
     what = OneOf("What", choices=WHAT, default="expense")
     amount = MoneyField("Amount")
     how = OneOf("By, or out of", choices=PAYMENTS[1:], default="cash")
+    to = LineField("To which owner", most=120)
     to_how = OneOf("Transfer into", choices=[("", "No transfer"), *PAYMENTS[1:]])
     about = LineField("For what", most=120)
     place = LineField("Place", most=120)
@@ -28,6 +29,7 @@ class MoneyForm(DealForm):
         body = {"what": self.what.data, "cents": self.amount.data, "how": self.how.data, "about": self.about.data,
                 "date": self.date.data, "show": self.show.data or None, "place": self.place.data,
                 "note": self.note.data}  # fmt: skip
+        body |= {"to": self.to.data} if self.to.data else {}
         return body | ({"to_how": self.to_how.data} if self.to_how.data else {})
 
 

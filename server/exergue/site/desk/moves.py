@@ -8,7 +8,7 @@ from wtforms import Field, FieldList, FormField, ValidationError
 from wtforms.widgets import TextInput
 
 from ...labels import ids
-from ...money import rules, shares
+from ...money import rules
 from ...records import reading
 from ...records.tables import Move, Sale
 from .. import here
@@ -93,27 +93,9 @@ class LostForm(MoveForm):
         return body | ({"reimbursed": self.reimbursed.data} if self.reimbursed.data is not None else {})
 
 
-class CostForm(MoveForm):
-    party = LineField("From", most=120)
-    grading = MoneyField("Grading, authentication")
-    shipping = MoneyField("Shipping")
-    insurance = MoneyField("Insurance")
-    other = MoneyField("Other, such as conservation")
-    how = OneOf("Paid by", choices=[("", "Not said"), ("cash", "Cash"), ("check", "Check"), ("card", "Card"),
-                                    ("transfer", "Transfer"), ("other", "Other")])  # fmt: skip
-
-    def body(self) -> dict:
-        costs = cost_lines({what: self[what].data for what in ("grading", "shipping", "insurance", "other")})
-        if not costs:
-            raise BadDeal("Give at least one cost.")
-        paid = [{"how": self.how.data, "cents": shares.total(costs)}] if self.how.data else []
-        return super().body() | {"coins": [{"coin": key} for key in self.coins.data], "costs": costs, "from": self.party.data,
-                                 "payments": paid}  # fmt: skip
-
-
 class LentRow(Row):
     coin = CoinIdField("Coin’s ID")
-    net = MoneyField("Agreed for its owner")
+    net = MoneyField("You are to have")
 
 
 class MemoForm(MoveForm):
@@ -121,7 +103,7 @@ class MemoForm(MoveForm):
     kind = OneOf("Agreement", choices=[("memo", "Memo"), ("consignment", "Consignment")], default="memo")
     party = LineField("With", most=120)
     due = DayField("Back by")
-    lent = FieldList(FormField(LentRow), min_entries=2, max_entries=MOST)
+    lent = FieldList(FormField(LentRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)
@@ -129,8 +111,6 @@ class MemoForm(MoveForm):
             self.date.data = date.today().isoformat()
             for row, key in zip(self.lent, request.args.getlist("coin"), strict=False):
                 row.form.coin.data = key
-
-    more = PaidForm.more
 
     def body(self) -> dict:
         rows = typed(self.lent)
@@ -145,7 +125,7 @@ class MemoForm(MoveForm):
 
 class MemoInForm(MemoForm):
     lent = None
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
         FlaskForm.__init__(self, *args, **more)
@@ -165,21 +145,19 @@ class MemoInForm(MemoForm):
 
 
 MOVES = {  # word in the address → (form, kind of entry, heading, button, what was done, hint)
-    "away": (AwayForm, "away", "Sent away", "Record it", "It is kept where the coins are.", "Still yours, and not in the case."),
-    "back": (MoveForm, "back", "Back", "They are back", "The coins are back.",
+    "away": (AwayForm, "away", "Send away", "Record it", "It is kept where the coins are.", "Still yours, and not in the case."),
+    "back": (MoveForm, "back", "Coins that are back", "They are back", "The coins are back.",
              "From memo, consignment or grading, or found again; somebody’s coin goes back to its owner."),
-    "lost": (LostForm, "lost", "Lost", "Record the loss", "The loss was recorded.", rules.TAX_CAUTION),
-    "withdrawn": (WithdrawnForm, "withdrawn", "Held otherwise", "Record it", "The coins are held otherwise from now on.",
+    "lost": (LostForm, "lost", "Lost or stolen", "Record the loss", "The loss was recorded.", rules.TAX_CAUTION),
+    "withdrawn": (WithdrawnForm, "withdrawn", "Change how coins are held", "Record it", "The coins are held so from now on.",
                   rules.TAX_CAUTION),
-    "cost": (CostForm, "cost", "Later cost", "Record the cost", "The cost was recorded.",
-             "Divided evenly over the pieces of the coins named."),
     "memo": (MemoForm, "memo", "Out on memo or consignment", "Record it", "The coins are out.", "Your coins with somebody else."),
     "memo-in": (MemoInForm, "memo", "In on memo or consignment", "Record it", "The coins are in your case, and not your stock.",
                 "Somebody’s coins with you: in your case, never in the value of your stock."),
 }  # fmt: skip
 
 
-@desk.route("/deals/move/<any('away','back','lost','withdrawn','cost','memo','memo-in'):way>", methods=["GET", "POST"])
+@desk.route("/deals/move/<any('away','back','lost','withdrawn','memo','memo-in'):way>", methods=["GET", "POST"])
 def move(way: str):
     make, kind, heading, button, done, hint = MOVES[way]
     form = make()

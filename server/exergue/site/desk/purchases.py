@@ -1,20 +1,21 @@
 """A purchase of one or many coins from one party."""
 
-from flask import g, url_for
+from flask import g, request
 from wtforms import FieldList, FormField
 from wtforms.validators import ValidationError
 
 from ...money import cents, shares
-from . import deal_coins, desk, words
+from .. import limits
+from . import deal_coins, desk, receipts
 from .deal_rows import MOST, BadDeal, PaidForm, PartOf, cost_lines, handle, typed
 from .forms import LineField, MoneyField, OneOf
 
 CURRENCIES = [("", "The book’s currency"), *((code, code) for code in cents.CURRENCIES)]
 
 
-class PurchaseForm(PaidForm):
+class PurchaseForm(PaidForm, receipts.ReceiptForm):
     seller = LineField("From", most=120)
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=3, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
     price = MoneyField("Price")
     fee = PartOf("Buyer’s fee", most=24)
     tax = PartOf("Tax", most=24)
@@ -52,6 +53,7 @@ class PurchaseForm(PaidForm):
         body = {"bought": bought, "costs": costs, "from": self.seller.data} | self.deal()
         body |= {"split": self.split.data} if len(rows) > 1 else {}
         body |= {"foreign": foreign} if foreign else {}
+        body |= {"receipt": self.receipt.data} if self.receipt.data else {}
         given = self.paid(shares.total(costs))
         return body | ({"payments": given} if given else {})
 
@@ -66,17 +68,14 @@ class PurchaseForm(PaidForm):
         return {"currency": self.currency.data, "cents": amount, "rate": self.rate.data.replace(",", ".")}
 
 
-def look(body: dict) -> dict:
-    """What each coin costs, all in: {lines: [{name, costs, total}], costs, total}."""
-    bought = body["bought"]
-    parts = shares.split_costs(body["costs"], [row.get("weight") for row in bought], [row.get("pieces", 1) for row in bought])
-    lines = [{"name": deal_coins.name(row), "label": row["coin"], "costs": part, "total": shares.total(part)}
-             for row, part in zip(bought, parts, strict=True)]  # fmt: skip
-    return {"lines": lines, "costs": body["costs"], "total": shares.total(body["costs"])}
-
-
 @desk.route("/deals/purchase", methods=["GET", "POST"])
+@limits.at_most(limits.PHOTO, parts=limits.ROWS)
 def new_purchase():
-    return handle(PurchaseForm(), "purchase", "desk/deal_purchase.html", "The purchase was recorded.", look,
-                  draw=lambda body: body | {"bought": deal_coins.drawn(body["bought"])},
-                  go=lambda verdict: url_for("desk.deals"), names=words.COSTS, types_known=deal_coins.type_names())  # fmt: skip
+    form = PurchaseForm()
+    if form.is_submitted():
+        receipts.gather(form)
+    else:
+        for row, key in zip(form.coins, request.args.getlist("coin"), strict=False):
+            row.form.label.data = key
+    return handle(form, "purchase", "desk/deal_purchase.html", "The purchase was recorded.",
+                  draw=lambda body: body | {"bought": deal_coins.drawn(body["bought"])}, types_known=deal_coins.type_names())  # fmt: skip

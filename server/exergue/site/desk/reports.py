@@ -7,7 +7,7 @@ from flask import abort, g, render_template, request, send_file, url_for
 
 from ...labels import ids
 from ...records import reporting
-from ...records.books import books
+from ...records.books import books, contradictions
 from ...records.reporting import BadPeriod
 from ...reports import model
 from ...reports.cells import ALIGNED, shown
@@ -44,9 +44,13 @@ def asked(name: str) -> tuple[model.Report, date, date]:
 def reports():
     account = books(here.book())
     unknown = [(coin, ids.show(coin)) for coin in account.unknown]
-    refused = [(one, [(coin, ids.show(coin)) for coin in one.coins if here.book().card("coin", coin)][:5]) for one in account.refused]
+    refused, moved = _with_coins(account.refused), _with_coins(contradictions(account))
     first, last = reporting.days(date.today())
-    return render_template("desk/reports.html", kinds=reporting.KINDS, unknown=unknown, refused=refused, first=first, last=last)
+    return render_template("desk/reports.html", kinds=reporting.KINDS, unknown=unknown, refused=refused, moved=moved, first=first, last=last)
+
+
+def _with_coins(entries) -> list[tuple]:
+    return [(one, [(coin, ids.show(coin)) for coin in one.coins if here.book().card("coin", coin)][:5]) for one in entries]
 
 
 @desk.get("/reports/<name>")
@@ -57,14 +61,23 @@ def report(name):
         problem = ""
     except BadPeriod as wrong:
         made, (first, last), problem = None, reporting.days(date.today()), str(wrong)
-    tables = [_table(made, section) for section in made.sections] if made else []
     links = {} if made is None else {
         which: url_for("desk.report_file", name=name, which=which, **{"from": first.isoformat(), "to": last.isoformat()})
         for which in ("csv", "pdf")
     }  # fmt: skip
-    page = render_template("desk/report.html", kind=kind, name=name, report=made, tables=tables, first=first, last=last,
+    page = render_template("desk/report.html", kind=kind, name=name, report=made, tables=tables(made) if made else [], first=first, last=last,
                            problem=problem, links=links)  # fmt: skip
     return page, 400 if problem else 200
+
+
+def tables(made: model.Report) -> list[dict]:
+    """The sections of a report as a page shows them."""
+    return [_table(made, section) for section in made.sections]
+
+
+def _looks(column: model.Column) -> str:
+    """The class of a column: figures stand right, days, IDs and grades on one line."""
+    return "num" if column.kind in ALIGNED else "nowrap" if column.kind == model.DATE or column.key in ("coin", "grade") else ""
 
 
 def _table(made: model.Report, section: model.Section) -> dict:
@@ -74,7 +87,7 @@ def _table(made: model.Report, section: model.Section) -> dict:
         return [shown(row.get(column.key), column.kind, g.currency) for column in columns]
 
     return {
-        "section": section, "heads": [(column.heading, column.kind in ALIGNED) for column in columns],
+        "section": section, "heads": [(column.heading, _looks(column)) for column in columns],
         "rows": [cells(row) for row in section.rows[:MOST]], "totals": [cells(row) for row in section.totals],
         "more": max(0, len(section.rows) - MOST),
     }  # fmt: skip

@@ -7,16 +7,18 @@ from flask_wtf import FlaskForm
 from wtforms import PasswordField, ValidationError
 from wtforms.validators import EqualTo, InputRequired, Length
 
+from ...money import rules as law
 from ...records import knowledge, owner
 from ...records import settings as rules
 from ...records.verdicts import Refused
 from .. import here, public
 from . import desk, gate
 from .coin_form import Ticks
-from .forms import LineField, SeenField, changed
+from .forms import LineField, OneOf, SeenField, changed
 
 SHOWS = [("ask", "Asking price"), ("code", "Cost code")]
-NAMES = ("name", "label_address", "found_line", "label_shows", "cost_code")
+HELD = [("stock", "Stock of a dealer"), ("investment", "An investment"), ("personal", "Personal property")]
+NAMES = ("name", "label_address", "found_line", "label_shows", "cost_code", "held")
 
 
 def settled(check, field) -> None:
@@ -32,6 +34,7 @@ class SettingsForm(FlaskForm):
     found_line = LineField("“If found” line", most=300)
     label_shows = Ticks("Labels also show", choices=SHOWS)
     cost_code = LineField("Cost code", most=20)
+    held = OneOf("Coins are usually held as", choices=HELD)
     seen = SeenField()
 
     def validate_cost_code(self, field):
@@ -75,7 +78,7 @@ def settings():
     if form.validate_on_submit() and kept(form, form.wanted()):
         return redirect(url_for("desk.settings"))
     return render_template("desk/settings.html", form=form, password=PasswordForm(formdata=None), base=here.base_address(),
-                           found_line=public.FOUND_LINE, currency=g.currency, own_types=own_types())  # fmt: skip
+                           found_line=public.FOUND_LINE, caution=law.TAX_CAUTION, currency=g.currency, own_types=own_types())  # fmt: skip
 
 
 def own_types() -> list[dict]:

@@ -17,10 +17,12 @@ from . import holders
 
 MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 NAV = (
-    ("Coins", (("today", "Today", "today"), ("stock", "Stock", "holder"), ("new_coin", "New coin", "plus"),
-               ("intake", "Import", "inbox"), ("labels", "Labels", "label"), ("types", "Types", "find"))),
-    ("Trade", (("deals", "Deals", "deal"), ("wants", "Wants", "want"), ("shows", "Shows", "table"), ("evidence", "Evidence", "curve"),
-               ("reports", "Reports", "lines"))),
+    ("Coins", (("today", "Today", "today"), ("stock", "Stock", "holder"), ("new_coin", "Enter a coin", "plus"),
+                ("intake", "Import a file", "inbox"), ("labels", "Print labels", "label"))),
+    ("Deals", (("new_purchase", "Record a purchase", "buy"), ("new_ticket", "Record a sale", "sell"), ("deals", "All deals", "deal"),
+               ("shows", "Shows", "table"), ("contacts", "Contacts", "person"), ("reports", "Reports", "report"))),
+    ("Collecting", (("types", "Types", "find"), ("sets", "Sets", "board"), ("wants", "Wants", "want"), ("plan", "Plan", "plan"),
+                    ("sightings", "Sightings", "eye"), ("evidence", "Past sales", "curve"))),
     ("Book", (("looks", "Needs a look", "look"), ("devices", "Devices", "phone"), ("journal", "Journal", "lines"),
               ("settings", "Settings", "dial"))),
 )  # fmt: skip
@@ -111,6 +113,12 @@ def with_args(**changes) -> str:
     return url_for(request.endpoint, **(request.view_args or {}), **{k: v for k, v in kept.items() if v not in (None, "")})
 
 
+def nav_now() -> str:
+    """The page of the table of contents that is asked for; "" where it is none of these, but below one."""
+    name = (request.endpoint or "").removeprefix("desk.")
+    return name if any(name == page[0] for _, pages in NAV for page in pages) else ""
+
+
 def init_app(app: Flask) -> None:
     for name, how in {
         "money": money, "day": day, "moment": moment, "span": span, "coin_id": ids.show, "grade_name": grade_name,
@@ -129,8 +137,10 @@ def init_app(app: Flask) -> None:
 
     @app.context_processor
     def around():
+        from . import floor  # it says moments as this module does
+
         if request.blueprint != "desk" or not g.get("owner"):
             return {}
-        return {"nav": NAV, "book_name": g.settings["name"], "owner_name": g.owner.name,
-                "looks_open": len(reading.looks()),
+        return {"nav": NAV, "nav_now": nav_now(), "book_name": g.settings["name"], "owner_name": g.owner.name,
+                "looks_open": len(reading.looks()) + len(floor.waiting()),
                 "notices_open": len(devices.notices())}  # fmt: skip

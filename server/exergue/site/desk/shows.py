@@ -6,12 +6,13 @@ from wtforms import ValidationError
 from wtforms.validators import InputRequired
 
 from ...money import salestax
-from ...records import reading
+from ...records import counting, reading
 from ...records.tables import Show
-from . import desk, lists
+from .. import here
+from . import desk, floor, lists
 from .forms import DayField, LineField, MoneyField, SeenField
 
-NAMES = ("name", "place", "table", "starts", "ends", "float", "tax_rate", "tax_place", "note")
+NAMES = ("name", "place", "table", "starts", "ends", "float", "tax_rate", "tax_place", "budget", "note")
 
 
 class ShowForm(FlaskForm):
@@ -23,6 +24,7 @@ class ShowForm(FlaskForm):
     float = MoneyField("Cash float")
     tax_rate = LineField("Sales tax there, in per cent", most=12)
     tax_place = LineField("Place of the tax", most=120)
+    budget = MoneyField("Budget for coins")
     note = LineField("Note", most=2000)
     seen = SeenField()
 
@@ -63,4 +65,6 @@ def edit_show(show):
         return redirect(url_for("desk.shows"))
     sales, bought = reading.sales(row.id), reading.purchases(row.id)
     cards = {card["id"]: card for card in reading.coins([s["coin"] for s in sales] + [c["coin"] for p in bought for c in p["coins"]])}
-    return render_template("desk/edit_show.html", form=form, show=row, sales=sales, purchases=bought, cards=cards)
+    return render_template("desk/edit_show.html", form=form, show=row, sales=sales, purchases=bought, cards=cards,
+                           figures=here.book().card("show", row.id), rounds=counting.rounds(row.id),
+                           waits=next((one for one in floor.waiting() if one["id"] == row.id), None))

@@ -14,7 +14,7 @@ from .forms import text
 ORDERS = {"what": "What it is", "newest": "Changed last", "date": "Date and mint", "grade": "Grade, best first",
           "ask": "Asking price", "cost": "Cost", "place": "Place", "id": "ID"}  # fmt: skip
 PER = (50, 100, 200)
-TO_DEALS = {"sell": ("desk.new_ticket", {}), "cost": ("desk.move", {"way": "cost"}), "away": ("desk.move", {"way": "away"}),
+TO_DEALS = {"sell": ("desk.new_ticket", {}), "cost": ("desk.new_cost", {}), "away": ("desk.move", {"way": "away"}),
             "back": ("desk.move", {"way": "back"})}  # fmt: skip
 
 

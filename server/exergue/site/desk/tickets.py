@@ -6,7 +6,7 @@ from flask import abort, g, render_template, request, url_for
 from wtforms import FieldList, FormField
 
 from ...labels import ids
-from ...money import lots, margin, salestax, shares
+from ...money import salestax
 from ...money.allocate import split
 from ...records import reading
 from ...records.tables import Sale
@@ -26,7 +26,7 @@ class SoldRow(Row):
 
 class TicketForm(PaidForm):
     buyer = LineField("To", most=120)
-    coins = FieldList(FormField(SoldRow), min_entries=2, max_entries=MOST)
+    coins = FieldList(FormField(SoldRow), min_entries=1, max_entries=MOST)
     all_price = MoneyField("One price for all")
     discount = MoneyField("Discount")
     taxed = OneOf("Sales tax", choices=TAXED, default="none")
@@ -104,37 +104,13 @@ def asking(sold: list[dict]) -> list[int]:
     return deal_coins.whole(found)
 
 
-def look(body: dict) -> dict:
-    """What each coin fetches and leaves: {lines: [{name, price, costs, cost, gain, margin}], …}. A cost not known: None."""
-    sold, lines = body["sold"], []
-    if sold[0].get("price") is None:
-        prices = split(body["price"], [row["weight"] for row in sold])
-    else:
-        prices = [row["price"] for row in sold]
-    pieces = [row.get("pieces") or 1 for row in sold]
-    parts = shares.share_out(body["costs"], prices if any(prices) else pieces)
-    for row, price, part in zip(sold, prices, parts, strict=True):
-        card = here.book().card("coin", row["coin"])
-        cost, held = card["own"]["cost"], card.get("pieces") or 1
-        if held > 1 and cost is not None:
-            left = card.get("left") or held
-            cost = lots.some(cost, held, held - left, row.get("pieces") or left)
-        charges = sum(part)
-        gain = None if cost is None else price - charges - cost
-        ratio = None if gain is None else margin.margin(price, cost + charges)
-        lines.append({"name": words.coin_line(card), "coin": row["coin"], "price": price, "costs": charges, "cost": cost,
-                      "gain": gain, "margin": margin.percent(ratio, 1)})  # fmt: skip
-    tax = body.get("tax", {}).get("cents", 0)
-    return {"lines": lines, "price": body["price"], "tax": tax, "due": body["price"] + tax, "discount": body.get("discount", 0)}
-
-
 @desk.route("/deals/sale", methods=["GET", "POST"])
 def new_ticket():
     form = TicketForm()
     if not form.is_submitted():
         for row, card in zip(prefill(form.coins, request.args.getlist("coin")), cards_asked(), strict=False):
             row.form.coin.data, row.form.price.data = card["id"], card["ask"]
-    return handle(form, "ticket", "desk/deal_sale.html", "The sale was recorded.", look,
+    return handle(form, "ticket", "desk/deal_sale.html", "The sale was recorded.",
                   go=lambda verdict: url_for("desk.receipt", fact=verdict.fact), caution=salestax.CAUTION)  # fmt: skip
 
 

@@ -4,9 +4,9 @@ from flask import g, request
 from wtforms import FieldList, FormField
 
 from ...labels import ids
-from ...money import cents
+from ...money import cents, rules
 from .. import here
-from . import deal_coins, desk, words
+from . import deal_coins, desk
 from .deal_rows import MOST, BadDeal, PaidForm, Row, add_rows, cost_lines, handle, typed
 from .forms import CoinIdField, LineField, MoneyField, OneOf, WholeField
 
@@ -21,8 +21,8 @@ class OutRow(Row):
 
 class TradeForm(PaidForm):
     party = LineField("With", most=120)
-    out = FieldList(FormField(OutRow), min_entries=2, max_entries=MOST)
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=2, max_entries=MOST)
+    out = FieldList(FormField(OutRow), min_entries=1, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
     way = OneOf("Boot", choices=BOOT, default="none")
     boot = MoneyField("Amount of the boot")
     shipping = MoneyField("Shipping that it cost you")
@@ -63,15 +63,6 @@ def _out(row: OutRow) -> dict:
     return {"coin": row.coin.data, "value": row.value.data} | ({"pieces": row.pieces.data} if row.pieces.data else {})
 
 
-def look(body: dict) -> dict:
-    """{out, come: [{name, value, cost?}], boot}."""
-    cards = {row["coin"]: here.book().card("coin", row["coin"]) for row in body["out"]}
-    out = [{"name": words.coin_line(cards[row["coin"]]), "value": row["value"], "cost": cards[row["coin"]]["own"]["cost"],
-            "part": "pieces" in row} for row in body["out"]]  # fmt: skip
-    come = [{"name": deal_coins.name(row), "value": row["value"]} for row in body["in"]]
-    return {"out": out, "come": come, "boot": body["boot"]}
-
-
 @desk.route("/deals/trade", methods=["GET", "POST"])
 def new_trade():
     form = TradeForm()
@@ -80,8 +71,8 @@ def new_trade():
         add_rows(form.out, len(asked) - len(form.out))
         for row, card in zip(form.out, asked, strict=False):
             row.form.coin.data, row.form.value.data = card["id"], card["ask"]
-    return handle(form, "trade", "desk/deal_trade.html", "The trade was recorded.", look,
-                  draw=lambda body: body | {"in": deal_coins.drawn(body["in"])}, types_known=deal_coins.type_names())  # fmt: skip
+    return handle(form, "trade", "desk/deal_trade.html", "The trade was recorded.",
+                  draw=lambda body: body | {"in": deal_coins.drawn(body["in"])}, caution=rules.TAX_CAUTION, types_known=deal_coins.type_names())  # fmt: skip
 
 
 def _card(key: str) -> dict | None:

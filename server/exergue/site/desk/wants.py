@@ -9,6 +9,7 @@ from ...records.verdicts import Refused
 from .. import here
 from . import desk, lists, showing, worth_words
 from .coin_form import denomination_choices, type_choices
+from .contacts import show_names
 from .forms import GradeField, LineField, MoneyField, OneOf, SeenField
 
 NAMES = ("denom", "type", "title", "years", "grade_from", "grade_to", "ceiling", "priority", "note")
@@ -47,7 +48,8 @@ class WantForm(FlaskForm):
 
 @desk.get("/wants")
 def wants():
-    return render_template("desk/wants.html", wants=reading.wants(), found=reading.found_wants())
+    return render_template("desk/wants.html", wants=reading.wants(), found=reading.found_wants(),
+                           sets={one["id"]: one["name"] or "a set" for one in reading.goals()})
 
 
 @desk.route("/wants/new", methods=["GET", "POST"])
@@ -69,7 +71,7 @@ def edit_want(want):
     form = WantForm(data=now | {"seen": now})
     if form.validate_on_submit() and lists.save("want", row.id, form, "The want was changed."):
         return redirect(url_for("desk.wants"))
-    return render_template("desk/edit_want.html", form=form, want=here.book().card("want", row.id),
+    return render_template("desk/edit_want.html", form=form, want=here.book().card("want", row.id), shows=show_names(),
                            ceiling=worth_words.of_want(now))
 
 

@@ -3,7 +3,7 @@
 from ...coins import grades
 from ...labels import ids
 from ...records import knowledge, reading
-from . import deal_words, showing
+from . import deal_words, floor_words, showing
 from .deal_words import COSTS
 
 FIELDS = {
@@ -14,7 +14,10 @@ FIELDS = {
     "priority": "priority", "note": "note", "name": "name", "table": "table", "starts": "first day",
     "ends": "last day", "float": "cash float", "date": "day", "price": "price", "fee_included": "buyer’s fee included",
     "problem": "problem coin", "source": "source", "pieces": "number of pieces", "held": "how it is held",
+    "tax_rate": "tax rate in per cent", "tax_place": "place of the tax", "budget": "budget", "phone": "telephone",
+    "contact": "dealer", "dealer": "dealer’s name", "show": "show", "want": "want", "offer": "offer", "answer": "answer",
     "tax_rate": "tax rate in per cent", "tax_place": "place of the tax",
+    "slots": "slots", "template": "template", "goal": "set", "slot": "slot", "types": "types",
 }  # fmt: skip
 SETTINGS = {
     "name": "name of the book", "currency": "currency", "label_address": "label address", "cost_code": "cost code",
@@ -22,7 +25,7 @@ SETTINGS = {
     "held": "usual way to hold coins", "spot": "spot prices of metals", "worth": "weighing of past sales",
 }  # fmt: skip
 ANSWERS = {"fits": "fits", "differs": "does not fit", "unsure": "cannot tell", "": "cleared"}
-MONEY = {"ask", "floor", "ceiling", "float", "price"}
+MONEY = {"ask", "floor", "ceiling", "float", "price", "budget", "offer"}
 
 
 def value(field: str, said) -> str:
@@ -41,6 +44,10 @@ def value(field: str, said) -> str:
         return "yes" if said else "no"
     if isinstance(said, dict):
         return ", ".join(f"{name} {value(field, one)}" for name, one in said.items())
+    if field == "slots":
+        return showing.count(len(said), "slot")
+    if field == "types":
+        return ", ".join(knowledge.type_name(key) or key for key in said)
     if isinstance(said, list):
         return ", ".join(map(str, said))
     return str(said)
@@ -88,7 +95,7 @@ def _purchase(body: dict) -> tuple[str, list[str]]:
 def _sale(body: dict) -> tuple[str, list[str]]:
     buyer = f" to {body['to']}" if body.get("to") else ""
     return (f"Sold{buyer} on {showing.day(body['date'])} for {showing.money(body['price'])}",
-            deal_words.costs(body.get("costs")) + deal_words.about(body))  # fmt: skip
+            deal_words.costs(body.get("costs"), deal_words.OURS) + deal_words.about(body))  # fmt: skip
 
 
 def _void(body: dict) -> tuple[str, list[str]]:
@@ -106,6 +113,7 @@ def _decide(body: dict) -> tuple[str, list[str]]:
 
 SAID = {
     **deal_words.SAID,
+    **floor_words.SAID,
     "coin.add": lambda b: (f"Entered: {coin_line(b['set'])}", []),
     "coin.edit": lambda b: ("Changed " + " and ".join(FIELDS.get(n, n) for n in b["set"]), changes(b)),
     "purchase": _purchase,
@@ -118,8 +126,14 @@ SAID = {
     "want.add": lambda b: (f"Wanted: {coin_line(b['set'])}", []),
     "want.edit": lambda b: ("Changed a want", changes(b)),
     "want.drop": lambda b: ("Took a want off the list", [b["reason"]] if b.get("reason") else []),
+    "set.add": lambda b: (f"Made the set {b['set'].get('name') or 'without a name'}", [value("slots", b["set"].get("slots") or [])]),
+    "set.edit": lambda b: ("Changed a set", changes(b)),
+    "set.drop": lambda b: ("Took a set out of the book", [b["reason"]] if b.get("reason") else []),
     "show.add": lambda b: (f"Entered the show {b['set'].get('name') or 'without a name'}", []),
     "show.edit": lambda b: ("Changed a show", changes(b)),
+    "contact.edit": lambda b: ("Changed a contact", changes(b)),
+    "sighting.add": lambda b: (f"Seen: {coin_line(b['set'])}", [f"Asked: {value('ask', b['set']['ask'])}"] if b["set"].get("ask") else []),
+    "sighting.edit": lambda b: ("Changed a sighting", changes(b)),
     "sale.seen": lambda b: (f"Recorded a past sale: {coin_line(b['set'])} for {value('price', b['set'].get('price'))}", []),
     "labels.blank": lambda b: (f"Printed {showing.count(len(b['ids']), 'blank label')}", []),
     "setting": lambda b: (f"Set the {SETTINGS[b['key']]}", [value(b["key"], b["value"])]),

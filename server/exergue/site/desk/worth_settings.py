@@ -2,25 +2,35 @@
 
 import re
 
-from flask import g, redirect, render_template, url_for
+from flask import g, redirect, render_template, request, url_for
 from flask_wtf import FlaskForm
 from wtforms import ValidationError
 
 from ...money import assumed, melt, rule
 from ...records import worth
-from . import desk
-from .forms import DayField, LineField, MoneyField, SeenField, WholeField
+from . import desk, worth_example
+from .forms import DayField, LineField, MoneyField, OneOf, SeenField, WholeField
 from .settings import kept
 
 _PERCENT = re.compile(r"\d{1,7}(\.\d{1,10})?", re.ASCII)
 PARTS = ("ceiling", "floor")
-KEYS = {"ceiling": ("percent", "fee", "tax", "shipping", "other"), "floor": ("margin", "percent", "melt", "fee", "shipping")}
-LABELS = {
-    "ceiling_percent": "Share of the estimate, percent", "ceiling_fee": "Buyer’s fee on the price, percent",
-    "ceiling_tax": "Tax on price and fee, percent", "ceiling_shipping": "Shipping", "ceiling_other": "Other costs",
-    "floor_margin": "Margin over cost, percent", "floor_percent": "Share of the low estimate, percent",
-    "floor_melt": "Share of the metal’s worth, percent", "floor_fee": "Seller’s fee, percent", "floor_shipping": "Shipping you pay",
+KEYS = {"ceiling": ("of", "percent", "fee", "tax", "shipping", "other"), "floor": ("margin", "of", "percent", "melt", "fee", "shipping")}
+FIELDS = {  # label, and what it does in one short line
+    "ceiling_of": ("Start from", "The point of the estimate from which the most to pay is worked out."),
+    "ceiling_percent": ("Share of it, percent", "What you are ready to pay of that, all in."),
+    "ceiling_fee": ("Buyer’s fee, percent", "Charged on top of the price, as at an auction."),
+    "ceiling_tax": ("Tax, percent", "Charged on price and fee."),
+    "ceiling_shipping": ("Shipping", "Comes off what is left for the price."),
+    "ceiling_other": ("Other costs", "Such as grading; comes off as well."),
+    "floor_margin": ("Margin over cost, percent", "The least gain that you want on what the coin cost, all in."),
+    "floor_of": ("Start from", "The point of the estimate below which you will not go."),
+    "floor_percent": ("Share of it, percent", "So much of that is asked at least."),
+    "floor_melt": ("Share of the metal’s worth, percent", "Never less than so much of the metal in the coin."),
+    "floor_fee": ("Seller’s fee, percent", "What the sale costs you of the price."),
+    "floor_shipping": ("Shipping you pay", "Added, so that it does not come out of your margin."),
 }  # fmt: skip
+POINTS = [("low", "The low estimate"), ("mid", "The middle"), ("high", "The high estimate")]
+FOLLOW = [("yes", "Yes, bring old prices to today’s level"), ("no", "No, take them as they were")]
 
 
 class PercentField(LineField):
@@ -38,7 +48,12 @@ class PercentField(LineField):
 class WorthForm(FlaskForm):
     half_life_days = WholeField("Half-life of a sale, days")
     buyers_fee = PercentField("Buyer’s fee, percent")
+    follow_market = OneOf("Follow the market", choices=FOLLOW, default="yes")
+    factor_sales = WholeField("Sales before designations are compared")
     seen = SeenField()
+
+    def validate_factor_sales(self, field):
+        _tried(lambda: assumed.read({"factor_sales": field.data}), field)
 
     def validate_half_life_days(self, field):
         _tried(lambda: assumed.read({"half_life_days": field.data}), field)
@@ -60,7 +75,8 @@ class WorthForm(FlaskForm):
 
     def worth(self) -> dict:
         """The setting `worth`: what differs from the usual. What is blank goes back to it."""
-        said = {name: _own(self[name].data, getattr(assumed.Settings(), name)) for name in ("half_life_days", "buyers_fee")}
+        said = {name: _own(self[name].data, getattr(assumed.Settings(), name)) for name in PLAIN}
+        said["follow_market"] = _own(self.follow_market.data != "no", assumed.Settings().follow_market)
         for part in PARTS:
             own = {key: _own(self[f"{part}_{key}"].data, rule.DEFAULT[part][key]) for key in KEYS[part]}
             said[part] = {key: value for key, value in own.items() if value is not None}
@@ -72,6 +88,9 @@ class WorthForm(FlaskForm):
         """The setting `spot`."""
         return {metal: {"cents": self[metal].data, "date": self[f"{metal}_date"].data}
                 for metal in melt.PRECIOUS if self[metal].data is not None}  # fmt: skip
+
+
+PLAIN = ("half_life_days", "buyers_fee", "factor_sales")
 
 
 def _own(value, usual):
@@ -97,8 +116,10 @@ def _of_metal(metal: str):
 
 for _part in PARTS:
     for _key in KEYS[_part]:
-        _kind = MoneyField if type(rule.DEFAULT[_part][_key]) is int else PercentField
-        setattr(WorthForm, f"{_part}_{_key}", _kind(LABELS[f"{_part}_{_key}"], [_of_rule(_part, _key)]))
+        _name, _usual = f"{_part}_{_key}", rule.DEFAULT[_part][_key]
+        _kind = MoneyField if type(_usual) is int else PercentField
+        _more = {"choices": POINTS, "default": _usual} if _key == "of" else {}
+        setattr(WorthForm, _name, (OneOf if _more else _kind)(FIELDS[_name][0], [_of_rule(_part, _key)], **_more))
 for _metal in melt.PRECIOUS:
     setattr(WorthForm, _metal, MoneyField(f"{_metal.capitalize()}, a troy ounce", [_of_metal(_metal)]))
     setattr(WorthForm, f"{_metal}_date", DayField(f"{_metal.capitalize()}, price seen on"))
@@ -108,11 +129,14 @@ for _metal in melt.PRECIOUS:
 def worth_settings():
     now = {name: g.settings[name] for name in ("worth", "spot")}
     usual, said = worth.assumptions(g.settings), worth.owners_rule(g.settings)
-    shown = {"half_life_days": usual.half_life_days, "buyers_fee": usual.buyers_fee}
+    shown = {name: getattr(usual, name) for name in PLAIN} | {"follow_market": "yes" if usual.follow_market else "no"}
     shown |= {f"{part}_{key}": said[part][key] for part in PARTS for key in KEYS[part]}
     for metal, one in worth.spots(g.settings).items():
         shown |= {metal: one.cents, f"{metal}_date": one.date.isoformat()}
     form = WorthForm(data=shown | {"seen": now})
-    if form.validate_on_submit() and kept(form, {"worth": form.worth(), "spot": form.spot()}):
+    fits, tried = form.validate_on_submit(), request.form.get("do") == "try"
+    if fits and not tried and kept(form, {"worth": form.worth(), "spot": form.spot()}):
         return redirect(url_for("desk.worth_settings"))
-    return render_template("desk/worth_settings.html", form=form, metals=melt.PRECIOUS, parts=KEYS)
+    example = worth_example.of(form.worth() if fits else {name: getattr(usual, name) for name in (*PLAIN, "follow_market")} | said)
+    return render_template("desk/worth_settings.html", form=form, metals=melt.PRECIOUS, parts=KEYS, hints=FIELDS, example=example,
+                           tried=fits and tried, given=worth_example)  # fmt: skip

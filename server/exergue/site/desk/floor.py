@@ -1,0 +1,44 @@
+"""What the pages of a show share: the show itself, moments in its stories, labels typed or read by a scanner."""
+
+from datetime import date, datetime
+
+from flask import abort
+
+from ...labels import ids
+from ...records import show_looks
+from ...records.tables import Show
+from .. import here
+from .showing import MONTHS
+
+
+def show_or_404(key) -> Show:
+    return Show.get_or_none(Show.id == str(key)) or abort(404, "The book has no such show.")
+
+
+def today() -> str:
+    return date.today().isoformat()
+
+
+def clock(ms: int) -> str:
+    """A moment as the stories tell it, in this machine's time: “14:10 (15 Mar)”."""
+    try:
+        when = datetime.fromtimestamp(ms / 1000).astimezone()
+    except (OverflowError, OSError, ValueError):
+        return "an impossible time"
+    return f"{when:%H:%M} ({when.day} {MONTHS[when.month - 1]})"
+
+
+def waiting() -> list[dict]:
+    """Closed shows with open differences."""
+    return show_looks.waiting(here.book(), today(), clock)
+
+
+def labels(text: str) -> tuple[list[str], list[str]]:
+    """(IDs, what is none) of labels that were typed or read by a scanner, apart by blanks or commas."""
+    good, bad = [], []
+    for word in text.replace(",", " ").split():
+        try:
+            good.append(ids.parse(word))
+        except ids.BadLabel:
+            bad.append(word)
+    return list(dict.fromkeys(good)), bad

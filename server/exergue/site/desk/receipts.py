@@ -1,0 +1,72 @@
+"""The photo of a purchase's receipt: taken in with the form, kept through the look, named by the entry."""
+
+import os
+
+from flask import url_for
+from flask_wtf import FlaskForm
+from flask_wtf.file import FileField
+from peewee import fn
+from wtforms import BooleanField, HiddenField, ValidationError
+
+from ...records import photos
+from ...records.clock import now_ms
+from ...records.tables import Fact
+from ...records.uuid7 import is_uuid, uuid7
+from ...records.verdicts import Refused
+from .. import here, taking
+from .intake import KEPT_MS, folder
+
+MARK = ".receipt"  # tmp/PHOTO.receipt: nobody has recorded the purchase of this photo yet
+
+
+class ReceiptForm(FlaskForm):
+    receipt = HiddenField()
+    receipt_file = FileField("Photo of the receipt")
+    receipt_off = BooleanField("Leave this photo out")
+    receipt_problem = ""
+
+    def validate_receipt_file(self, field):
+        if self.receipt_problem:
+            raise ValidationError(self.receipt_problem)
+
+
+def gather(form: ReceiptForm) -> None:
+    """Take in the photo that came with the form, so that it need not be chosen again at the second press."""
+    if not _is_here(form.receipt.data) or form.receipt_off.data:
+        form.receipt.data = ""
+    form.receipt_off.data, form.receipt_off.raw_data = False, []
+    data = form.receipt_file.data.read() if form.receipt_file.data else b""
+    if not data:
+        return
+    sweep()
+    try:
+        photo = uuid7(now_ms())
+        taking.keep(photo, data)
+    except Refused as problem:
+        form.receipt_problem = str(problem)
+        return
+    os.close(os.open(folder() / (photo + MARK), os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600))
+    form.receipt.data = photo
+
+
+def _is_here(photo: str | None) -> bool:
+    return is_uuid(photo) and photos.path(here.book().photos, photo).is_file()
+
+
+def sweep() -> None:
+    """Photos of purchases that were not recorded within a day go; those of recorded ones lose their mark."""
+    for mark in folder().glob("*" + MARK):
+        if mark.stat().st_mtime_ns // 1_000_000 >= now_ms() - KEPT_MS:
+            continue
+        photo = mark.name.removesuffix(MARK)
+        if not Fact.select().where(Fact.kind == "purchase", fn.INSTR(Fact.body, photo) > 0).exists():
+            photos.drop(here.book().photos, photo)
+        mark.unlink(missing_ok=True)
+
+
+def of(body: dict) -> dict | None:
+    """{full, thumb} addresses of an entry's receipt; None where it has none, or its bytes are not here."""
+    photo = body.get("receipt")
+    if not _is_here(photo):
+        return None
+    return {size: url_for("desk.photo", photo=photo, size=size) for size in photos.EDGES}

@@ -1,0 +1,100 @@
+"""The close of a show from the book."""
+
+import pytest
+
+from exergue.records import cards, reading, show_close
+from exergue.records.reporting.floor import close_of_show
+from exergue.records.tables import Coin, Show
+from exergue.reports.csv_file import to_csv
+
+SHOW, ROUND, WANT = (f"01890000-0000-7000-8000-0000000000{n}" for n in ("aa", "c1", "01"))
+DAY = {"date": "2026-03-15", "show": SHOW}
+
+
+@pytest.fixture
+def day(book, anna):
+    """A whole day: five packed, two sold, one traded for another, one bought for a want, one sent away, all counted."""
+    anna.say("show.add", show=SHOW, set={"name": "Larkmoor Coin Days", "starts": "2026-03-14", "ends": "2026-03-15", "float": 50_000, "budget": 60_000})
+    anna.say("want.add", want=WANT, set={"title": "A large cent"})
+    first, second, third, fourth, stays = coins = [anna.buy(cents=10_000)[0] for _ in range(5)]
+    anna.say("pack", show=SHOW, coins=coins, box="Box 1")
+    anna.say("sale", coin=first, price=16_000, costs=[{"what": "fee", "cents": 500}], payment="cash", **DAY)
+    anna.say("ticket", sold=[{"coin": second}], price=9_000, payments=[{"how": "cash", "cents": 4_000}, {"how": "card", "cents": 5_000}], **DAY)
+    got = anna.new_id()
+    anna.say("trade", out=[{"coin": third, "value": 12_000}], **{"in": [{"coin": got, "set": {"title": "traded in"}, "value": 13_000}]}, boot=-1_000,
+             payments=[{"how": "cash", "cents": 1_000}], **DAY)  # fmt: skip
+    wanted, _ = anna.buy(cents=20_000, show=SHOW, payment="cash", want=WANT)
+    anna.say("away", coins=[fourth], why="grading", date="2026-03-15")
+    anna.say("money", what="expense", cents=3_000, how="card", about="table", **DAY)
+    anna.say("money", what="expense", cents=1_200, how="cash", about="food", **DAY)
+    anna.say("count", count=ROUND, show=SHOW, place="Box 1", seen=[{"coin": coin} for coin in sorted((stays, got, wanted))])
+    anna.say("drawer", show=SHOW, date="2026-03-15", pieces=[{"cents": 10_000, "number": 4}, {"cents": 2_000, "number": 3}, {"cents": 100, "number": 18}])
+    return dict(zip(("first", "second", "third", "fourth", "stays", "got", "wanted"), (*coins, got, wanted), strict=True))
+
+
+def closed(book):
+    return show_close.done(book, Show.get(), "2026-03-15", lambda ms: f"at {ms}")
+
+
+def test_stock_and_cash_agree_and_the_result_is_what_a_pencil_says(book, day):
+    done = closed(book)
+    assert done.close.agrees and done.open == 0
+    assert done.close.expected_pieces == 3 == done.counted.expected
+    total = next(row for row in done.close.stock if row.mark == "total")
+    assert total.cents == sum(Coin.get_by_id(day[name]).cost for name in ("stays", "got", "wanted"))
+    assert done.close.expected_cash == 50_000 + 16_000 + 4_000 - 1_000 - 20_000 - 1_200 == 47_800
+    assert (done.drawer.off, done.drawer.says) == (0, "agrees")
+
+
+def test_profit_best_worst_wants_payments_expenses_and_budget(book, day):
+    done = closed(book)
+    assert (done.close.sales, done.close.cost_of_sales) == (37_000, 30_000)
+    assert done.close.net == 7_000 - 500 - 4_200
+    assert (done.best.coin, done.best.gain) == (day["first"], 5_500)
+    assert (done.worst.coin, done.worst.gain) == (day["second"], -1_000)
+    assert [one["coin"] for one in done.wants] == [day["wanted"]]
+    assert done.ways == [("cash", 20_000, 22_200), ("card", 5_000, 3_000)]
+    assert done.expenses == [("table", 3_000), ("food", 1_200)]
+    assert (done.spent, done.left) == (21_000, 39_000)
+
+
+def test_a_sale_that_came_back_is_no_sale(book, anna, day):
+    sale = reading.sales(SHOW)[0]["fact"]
+    anna.say("return", of=sale, refund=16_000, payments=[{"how": "cash", "cents": 16_000}], date="2026-03-15")
+    done = closed(book)
+    assert done.close.sales == 21_000 and done.close.expected_pieces == 4 == done.counted.expected
+    assert done.close.expected_cash == 31_800
+
+
+def test_a_coin_that_nobody_packed_and_that_was_sold_came_along(book, anna, day):
+    coin, _ = anna.buy(cents=700)
+    anna.say("sale", coin=coin, price=900, payment="cash", **DAY)
+    done = closed(book)
+    assert done.close.expected_pieces == 3 == done.counted.expected
+    assert (show_close.ALONG, 1, 700) in [(row.label, row.pieces, row.cents) for row in done.close.stock]
+
+
+def test_a_part_of_a_lot_that_is_sold_leaves_its_label_in_the_case(book, anna, day):
+    lot, _ = anna.buy(cents=1_000, set={"pieces": 10})
+    anna.say("pack", show=SHOW, coins=[lot])
+    anna.say("ticket", sold=[{"coin": lot, "pieces": 4}], price=600, payments=[{"how": "cash", "cents": 600}], **DAY)
+    done = closed(book)
+    assert done.close.expected_pieces == 4 == done.counted.expected
+    total = next(row for row in done.close.stock if row.mark == "total")
+    assert total.cents == 10_000 + 13_000 + 20_000 + 600
+
+
+def test_a_cash_difference_is_open_until_it_is_explained_and_again_after_the_next_count(book, anna, day):
+    anna.say("drawer", show=SHOW, date="2026-03-15", pieces=[{"cents": 100, "number": 1}])
+    assert closed(book).open == 1
+    anna.say("settle", show=SHOW, key=show_close.cash_key(SHOW), note="Left in the car")
+    assert closed(book).open == 0
+    anna.say("drawer", show=SHOW, date="2026-03-15", pieces=[{"cents": 100, "number": 2}])
+    assert closed(book).open == 1
+
+
+def test_the_close_is_a_report(book, day):
+    report = close_of_show(closed(book), "14–15 Mar 2026")
+    text = to_csv(report, "USD")
+    assert report.title == "Close of show: Larkmoor Coin Days" and "Wants filled" in text and "A large cent" in text
+    assert "Sent away" in text and "478" not in cards.lookup("show", SHOW).open

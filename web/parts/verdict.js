@@ -1,0 +1,19 @@
+// What a scan in a row says: a large plain word with its sign, never by colour alone.
+import { html } from './html.js';
+import { icon } from './icons.js';
+
+const SIGNS = { expected: 'fits', again: 'sync', unexpected: 'warn', unknown: 'unsure', ready: 'scan' };
+
+/** `told`: {what: expected|again|unexpected|unknown|ready, word, more}. */
+export const verdict = ({ what, word, more = '' }) => html`<div class="scan-said ${what}" role="status">${icon(SIGNS[what])}<b>${word}</b><p>${more}</p></div>`;
+
+/** Typing a label that cannot be scanned; `text` is kept by the screen. take(id) has it, set(text) the text, leave() closes. */
+export function typedLabel(engine, text, { set, take, leave, words }) {
+  const plain = text.replace(/[\s-]/g, '');
+  const { id, error } = plain.length >= 10 ? engine.parseId(text) : {};
+  return html`<form class="typed" @submit=${(event) => { event.preventDefault(); if (id) take(id); }}>
+    <div class="field"><label for="f-id">Coin ID</label><input id="f-id" class="id-input" .value=${text} @input=${(event) => set(event.target.value)}
+      placeholder="7K3M9-QX2BE" maxlength="60" autocomplete="off" autocapitalize="characters" spellcheck="false" enterkeyhint="go" aria-describedby="id-verdict"></div>
+    <p id="id-verdict" class=${error ? 'bad' : 'soft'}>${error ?? 'Ten characters, as printed under the code'}</p>
+    <div class="row"><button type="button" class="button" @click=${leave}>Camera</button><button class="button main grow" type="submit" ?disabled=${!id}>${words}</button></div></form>`;
+}

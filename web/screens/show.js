@@ -1,0 +1,64 @@
+// The show one is at: cash in hand, budget left, expenses, and the ways to packing, count, drawer and close.
+import { html, nothing } from '../parts/html.js';
+import { head } from '../parts/head.js';
+import { icon } from '../parts/icons.js';
+import { showDate } from '../parts/dates.js';
+import { show as money } from '../parts/money.js';
+import { chosenShow } from '../parts/show-field.js';
+import { MOVES, moneySheet, openingSheet } from '../parts/show-money.js';
+import { count } from '../parts/words.js';
+import * as floor from '../engine/at-show.js';
+import { adopt } from '../floor/queue.js';
+import { link } from './more.js';
+
+export function open(ui) {
+  const { engine } = ui;
+  let show; // undefined: being read
+  let now = null; // the money of the show
+  let turn = 0;
+  adopt(engine).catch((error) => ui.say(error.message, { tone: 'bad' }));
+  load();
+  return { get title() { return show?.name || 'Show'; }, view, changed: load };
+
+  async function load() {
+    const mine = ++turn;
+    const found = chosenShow(await engine.list('show'));
+    const sums = found && await floor.money(found);
+    if (mine !== turn) return;
+    [show, now] = [found, sums];
+    ui.update();
+  }
+
+  function view() {
+    const bar = head(ui, { title: show?.name || 'Show', back: '/more' });
+    if (show === undefined) return bar;
+    if (!show) return html`${bar}<div class="body gap"><p>Choose the show you are at first.</p><a class="button main" href="/more/shows">${icon('show')}Choose a show</a></div>`;
+    const days = show.starts && show.ends && show.starts !== show.ends ? `${showDate(show.starts)} to ${showDate(show.ends)}` : showDate(show.starts);
+    return html`${bar}<div class="body gap">
+      <div class="row apart"><p class="soft">${[days, show.place, show.table && `table ${show.table}`].filter(Boolean).join(', ')}</p><a class="button plain" href="/more/shows">Change</a></div>
+      ${show.closed ? html`<div class="callout good">${icon('fits')}<p><b>Closed on ${showDate(show.closed)}.</b> What does not agree stays under its differences.</p></div>` : nothing}
+      ${now ? cash() : nothing}
+      <ul class="menu">
+        ${link('/show/pack', 'move', 'Pack', show.packed ? `${count(show.packed, 'coin')} packed, as the desk knows` : 'Which coins go to the show')}
+        ${link('/show/count', 'scan', 'Count', 'Scan what is there, fast, in a row; several phones at once')}
+        ${link('/show/differences', 'unsure', 'Differences', 'What does not agree, how it may have come, what settles it')}
+        ${now ? link('/show/drawer', 'sell', 'Cash drawer', now.drawer ? `Counted on ${showDate(now.drawer.date)}: ${money(now.drawer.cents, engine.state.currency)}` : 'Counted by coin and note') : nothing}
+        ${now ? link('/show/close', 'show', 'Close of show', show.closed ? 'Its figures; open it again' : 'Stock, cash and result') : nothing}
+      </ul>
+    </div>`;
+  }
+
+  function cash() {
+    const said = (cents) => money(cents, engine.state.currency);
+    return html`<section class="panel" aria-labelledby="cash-title"><header><h2 id="cash-title">Money</h2>
+        <button type="button" class="button plain" @click=${() => openingSheet(ui, show, now)}>Opening cash, budget</button></header>
+      <dl class="figures3">
+        <div><dt>Cash in hand</dt><dd class="lead"><span class="money" id="cash-in-hand">${said(now.cash)}</span></dd></div>
+        <div><dt>Budget left</dt><dd class="lead">${now.left === null ? html`<span class="soft">not set</span>` : html`<span class="money ${now.left < 0 ? 'bad' : ''}" id="budget-left">${said(now.left)}</span>`}</dd></div>
+        <div><dt>Spent on coins</dt><dd class="lead"><span class="money">${said(now.spent)}</span></dd></div>
+      </dl>
+      <p class="small soft">Opening cash ${said(now.float ?? 0)}.${engine.state.waiting ? ` With ${count(engine.state.waiting, 'entry', 'entries')} that ${engine.state.waiting === 1 ? 'waits' : 'wait'} on this phone.` : ''}</p>
+      <div class="moneys" role="group" aria-label="Money without a coin">${MOVES.map((move) => html`<button type="button" class="button" aria-haspopup="dialog" @click=${() => moneySheet(ui, show, move)}>${icon(move[1])}${move[0]}</button>`)}</div>
+    </section>`;
+  }
+}
