@@ -5,10 +5,10 @@ import * as mine from './mine.js';
 import { ask } from './net.js';
 import * as packs from './packs.js';
 import { paint } from './paint.js';
+import { lent } from './standing.js';
 import { standing } from '../floor/cash.js';
 
 const ALL = 1e6;
-const lent = (card) => Boolean(card.theirs) && ['on memo', 'on consignment'].includes(card.state);
 
 /** Whether a coin is here, in our case. */
 export const isHere = (card) => card.state === 'in stock' || lent(card);

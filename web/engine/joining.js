@@ -75,10 +75,13 @@ async function unpair() {
   }
 }
 
+// Forms that were begun (parts/draft.js), scans that are in no entry yet (floor/queue.js): they are of this book.
+const BEGUN = /^exergue\.(draft|scans)\./;
+
 /** Remove everything from this phone. */
 export async function wipe() {
   await erase();
-  for (const key of Object.keys(localStorage)) if (key.startsWith('exergue.draft.')) localStorage.removeItem(key); // forms that were begun (parts/draft.js)
+  for (const key of Object.keys(localStorage)) if (BEGUN.test(key)) localStorage.removeItem(key);
   if (globalThis.caches) await caches.delete(CACHE);
   reference.forget();
   stock.reset();

@@ -1,17 +1,11 @@
 // What an entry makes of where a coin is. An owner's card holds its moves, and the rest is read from them; a helper's
 // card says the state alone, and what that does not tell is left to the desk.
-import { awayFor, lent, missing, move, movesOf } from './standing.js';
+import { awayFor, GONE, here, lent, missing, move, movesOf } from './standing.js';
 
-const GONE = ['sold', 'traded', 'returned'];
 const OFF = ['on memo', 'on consignment', 'at grading', 'away'];
 
 const sum = (lines) => lines.reduce((total, line) => total + line.cents, 0);
 const place = (card, state, { date, due, with: who = '' }, why) => Object.assign(card, { state, where: { with: who, date, why, ...(due ? { due } : {}) } });
-
-function here(card) {
-  delete card.where;
-  return Object.assign(card, { state: 'in stock' });
-}
 
 function less(card, pieces, state) {
   if (card.pieces) card.left = Math.max(0, card.left - (pieces ?? card.left));

@@ -1,6 +1,7 @@
 // What this phone's own waiting entries make of a card, until the desk has answered. Shallow: the desk computes.
 import { edited, newCoin, seen, wanted } from './new-coin.js';
 import { cameBack, cameIn, gaveBack, heldAs, lost, off, ours, sold, traded } from './moves.js';
+import { GONE } from './standing.js';
 import { UNDO } from './undo.js';
 
 const sum = (lines) => lines.reduce((total, line) => total + line.cents, 0);
@@ -130,7 +131,7 @@ const BRUSHES = {
     if (!card?.own) return card;
     const { own } = card;
     const alone = body.coins.length === 1; // several: divided at the desk
-    const gone = ['sold', 'traded', 'returned'].includes(card.state); // then it is none of the coin's: neither cost nor gain follow
+    const gone = GONE.includes(card.state); // then it is none of the coin's: neither cost nor gain follow
     own.costs = [...own.costs, ...body.costs.map(({ what, cents }) => ({ what, cents: alone ? cents : null, fact, date: body.date, ...(gone ? { after: true } : {}) }))];
     if (!gone) own.cost = own.cost === null || !alone ? null : own.cost + sum(body.costs);
     return card;

@@ -4,6 +4,15 @@ const AWAY = { grading: 'at grading', memo: 'on memo', consignment: 'on consignm
 const GOES = { sale: 'sold', ticket: 'sold', trade: 'traded' };
 const HERE = 'in stock';
 
+/** States of a coin that is no longer ours, or no longer with us. */
+export const GONE = ['sold', 'traded', 'returned'];
+
+/** A card whose coin is in our case. */
+export function here(card) {
+  delete card.where;
+  return Object.assign(card, { state: HERE });
+}
+
 /** The state of a coin that is elsewhere for this reason. */
 export const awayFor = (why) => AWAY[why] ?? 'away';
 const stateOf = ({ kind, how }) => (kind === 'lost' ? 'missing' : awayFor(how));

@@ -1,8 +1,6 @@
 // Undoing, on this phone's copy of a card, an entry that the desk has already taken.
 import { edited, seen, wanted } from './new-coin.js';
-import { movesOf, unmove } from './standing.js';
-
-const GONE = ['sold', 'traded', 'returned'];
+import { GONE, here, movesOf, unmove } from './standing.js';
 
 const without = (rows, fact) => rows.filter((one) => one.fact !== fact.id);
 
@@ -12,11 +10,6 @@ function back(card, fact, otherwise) {
   unmove(card, fact.id);
   return card;
 }
-
-const here = (card) => {
-  delete card.where;
-  return Object.assign(card, { state: 'in stock' });
-};
 
 /** On a helper's card: what had gone is here again, of a lot as many pieces as had gone. */
 const unsold = (state, rows) => (card) => {

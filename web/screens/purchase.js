@@ -9,7 +9,7 @@ import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';
 import { hideCosts } from '../parts/discretion.js';
 import { dropDraft, keepDraft, readDraft } from '../parts/draft.js';
 import { currentShow, showField } from '../parts/show-field.js';
-import { shrink } from '../parts/shrink.js';
+import { makePhoto } from '../parts/form-photo.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { PAYMENT, showId } from '../parts/words.js';
@@ -29,7 +29,7 @@ export function open(ui, { id: given }) {
   const continued = begun !== null && begun.id === id;
   const fresh = () => ({ ...coinValues(), price: '', fee: '', tax: '', shipping: '', from: '', payment: 'cash', date: today(), show: '', note: '', want: '' });
   const form = makeForm(ui, { ...fresh(), ...(continued ? begun.values : {}), ...named }, () => keepDraft('purchase', { id, drawn: !given, values: form.values, instead: refused?.fact.id }));
-  const photo = { blob: null, url: '' };
+  const photo = makePhoto();
   let card; // a coin that is there already, without a purchase
   let shows = [];
   let places = [];
@@ -53,7 +53,7 @@ export function open(ui, { id: given }) {
   function close() {
     leaveOff();
     hideCosts();
-    if (photo.url) URL.revokeObjectURL(photo.url);
+    photo.close();
   }
 
   // A purchase as it was entered, for the fields.
@@ -114,16 +114,6 @@ export function open(ui, { id: given }) {
     ui.update();
   }
 
-  async function take(event) {
-    const file = event.target.files[0];
-    event.target.value = '';
-    if (file) await form.run(async () => {
-      photo.blob = await shrink(file);
-      if (photo.url) URL.revokeObjectURL(photo.url);
-      photo.url = URL.createObjectURL(photo.blob);
-    });
-  }
-
   function view() {
     const title = 'Record a purchase';
     const bar = head(ui, { title, back: given ? `/c/${id ?? given}` : '/', close: true });
@@ -149,7 +139,7 @@ export function open(ui, { id: given }) {
           <div class="pair">${date(form, 'date', 'Date')}${showField(form, shows)}</div>
           ${area(form, 'note', 'Note', { rows: 2 })}
         </fieldset>
-        ${card ? nothing : html`<div class="row"><label class="button grow file">${icon('camera')}${photo.url ? 'Take it again' : 'Photo of the obverse'}<input type="file" accept="image/*" capture="environment" @change=${take}></label>
+        ${card ? nothing : html`<div class="row"><label class="button grow file">${icon('camera')}${photo.url ? 'Take it again' : 'Photo of the obverse'}<input type="file" accept="image/*" capture="environment" @change=${(event) => photo.take(form, event)}></label>
           ${photo.url ? html`<img class="tiny" src=${photo.url} alt="The photo, as taken">` : nothing}</div>`}
       </div>
       ${submit(form, `Record the purchase`, 'buy')}</form>`;

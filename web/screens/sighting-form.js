@@ -8,7 +8,7 @@ import { listForm } from '../parts/list-form.js';
 import { ownedBeside } from '../parts/owned.js';
 import { ANSWERS, atTable, lastTable, readSeen } from '../parts/seen.js';
 import { currentShow, showField } from '../parts/show-field.js';
-import { shrink } from '../parts/shrink.js';
+import { makePhoto } from '../parts/form-photo.js';
 import { neverStruck, pickType } from '../parts/type-picker.js';
 import { gradeSpan } from '../parts/wanted.js';
 import { askedBy } from '../naming/kept.js';
@@ -17,7 +17,7 @@ const TEXTS = ['table', 'title', 'grade', 'answer', 'note'];
 
 export function open(ui, { id }) {
   const { engine } = ui;
-  const photo = { blob: null, url: '' };
+  const photo = makePhoto();
   let book = { contacts: new Map(), shows: new Map(), sightings: [] };
   let wants = [];
   let more = false;
@@ -38,7 +38,7 @@ export function open(ui, { id }) {
       atTable({ show: set.show ?? '', dealer: dealer(set), table: set.table });
       return id === undefined ? `Noted${dealer(set) ? ` at ${dealer(set)}` : ''}.` : 'The sighting is changed.';
     },
-    close: () => { if (photo.url) URL.revokeObjectURL(photo.url); },
+    close: photo.close,
   });
 
   function loaded(form, { add, instead, continued }) {
@@ -90,16 +90,6 @@ export function open(ui, { id }) {
     return set;
   }
 
-  async function take(form, event) {
-    const file = event.target.files[0];
-    event.target.value = '';
-    if (file) await form.run(async () => {
-      photo.blob = await shrink(file);
-      if (photo.url) URL.revokeObjectURL(photo.url);
-      photo.url = URL.createObjectURL(photo.blob);
-    });
-  }
-
   function setDealer(form) {
     const contact = contactOf(form.values.dealer);
     const before = form.values.table || book.sightings.find((one) => one.dealer === form.values.dealer && (one.show ?? '') === form.values.show)?.table || contact?.table;
@@ -130,7 +120,7 @@ export function open(ui, { id }) {
         <div class="pair narrow" @change=${() => setDealer(form)}>${text(form, 'dealer', 'Dealer', { list: names, caps: 'words' })}${text(form, 'table', 'Table', { max: 40, caps: 'characters' })}</div>
         ${showField(form, [...book.shows.values()])}
       </fieldset>
-      <div class="row"><label class="button grow file">${icon('camera')}${photo.url ? 'Take it again' : 'Photo'}<input type="file" accept="image/*" capture="environment" @change=${(event) => take(form, event)}></label>
+      <div class="row"><label class="button grow file">${icon('camera')}${photo.url ? 'Take it again' : 'Photo'}<input type="file" accept="image/*" capture="environment" @change=${(event) => photo.take(form, event)}></label>
         ${photo.url ? html`<img class="tiny" src=${photo.url} alt="The photo, as taken">` : nothing}</div>
       ${more ? html`<fieldset class="group"><legend>Further</legend>
         ${state.role === 'owner' ? html`<div class="pair">${amount(ui, form, 'offer', 'What you offered')}${choice(form, 'answer', 'The answer', Object.entries(ANSWERS))}</div>` : nothing}

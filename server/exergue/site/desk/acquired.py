@@ -25,7 +25,7 @@ class AcquiredForm(MoveForm):
     coins = FieldList(FormField(AcquiredRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
-        FlaskForm.__init__(self, *args, **more)
+        FlaskForm.__init__(self, *args, **more)  # the day is not today's: it may be that of a death
 
     def body(self) -> dict:
         rows = typed(self.coins)

@@ -27,7 +27,8 @@ class DealForm(FlaskForm):
 
     def __init__(self, *args, **more):
         super().__init__(*args, **more)
-        self.show.offer([("", "Not at a show"), *((s["id"], s["name"] or "A show") for s in reading.shows())])
+        if self.show is not None:
+            self.show.offer([("", "Not at a show"), *((s["id"], s["name"] or "A show") for s in reading.shows())])
         if not self.is_submitted():
             self.date.data = self.date.data or date.today().isoformat()
 

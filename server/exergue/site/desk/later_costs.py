@@ -3,7 +3,6 @@
 from datetime import date
 
 from flask import g, request
-from flask_wtf import FlaskForm
 from wtforms import FieldList, FormField
 
 from ...labels import ids
@@ -34,11 +33,6 @@ class CostForm(PaidForm):
     shipping = MoneyField("Shipping")
     insurance = MoneyField("Insurance")
     other = MoneyField("Other, such as conservation")
-
-    def __init__(self, *args, **more):
-        FlaskForm.__init__(self, *args, **more)
-        if not self.is_submitted():
-            self.date.data = date.today().isoformat()
 
     def body(self) -> dict:
         """The cost as a fact holds it. Raises BadDeal, BadPayments."""

@@ -1,9 +1,6 @@
 """What happens to coins of the book besides a sale: later costs, away, back, lost, held otherwise, lent, returned."""
 
-from datetime import date
-
 from flask import abort, flash, redirect, request, url_for
-from flask_wtf import FlaskForm
 from wtforms import Field, FieldList, FormField, ValidationError
 from wtforms.widgets import TextInput
 
@@ -50,13 +47,7 @@ class MoveForm(DealForm):
     """Coins, a day, a note."""
 
     payment = show = None
-    coins = CoinsField("Coins")
-
-    def __init__(self, *args, **more):
-        FlaskForm.__init__(self, *args, **more)
-        if not self.is_submitted():
-            self.date.data = date.today().isoformat()
-            self.coins.data = [card["id"] for card in reading.coins(request.args.getlist("coin")[:MOST])]
+    coins = CoinsField("Coins", default=lambda: [card["id"] for card in reading.coins(request.args.getlist("coin")[:MOST])])
 
     def body(self) -> dict:
         return {"coins": self.coins.data, "date": self.date.data, "note": self.note.data}
@@ -106,10 +97,9 @@ class MemoForm(MoveForm):
     lent = FieldList(FormField(LentRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):
-        FlaskForm.__init__(self, *args, **more)
+        super().__init__(*args, **more)
         if not self.is_submitted():
-            self.date.data = date.today().isoformat()
-            for row, key in zip(self.lent, request.args.getlist("coin"), strict=False):
+            for row, key in zip(self.lent or (), request.args.getlist("coin"), strict=False):
                 row.form.coin.data = key
 
     def body(self) -> dict:
@@ -126,11 +116,6 @@ class MemoForm(MoveForm):
 class MemoInForm(MemoForm):
     lent = None
     coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
-
-    def __init__(self, *args, **more):
-        FlaskForm.__init__(self, *args, **more)
-        if not self.is_submitted():
-            self.date.data = date.today().isoformat()
 
     def body(self) -> dict:
         rows = typed(self.coins)
@@ -181,10 +166,8 @@ class ReturnForm(PaidForm):
     other = MoneyField("Other costs of yours")
 
     def __init__(self, *args, of: str, **more):
-        FlaskForm.__init__(self, *args, **more)
+        super().__init__(*args, **more)
         self.of = of
-        if not self.is_submitted():
-            self.date.data = date.today().isoformat()
 
     def body(self) -> dict:
         if not self.back.data:
