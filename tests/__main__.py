@@ -1,6 +1,6 @@
 """`python3 tests [pytest arguments]`: install what the tests need, a browser included, and run them.
 
-Without arguments all of them, in two processes. Standard library only. Nothing but .venv and, on Debian as root, system packages is touched.
+Without arguments all of them, in three processes. Standard library only. Nothing but .venv and, on Debian as root, system packages is touched.
 """
 
 import importlib.util
@@ -19,8 +19,9 @@ PROGRAMS = {
     "openssl": ("openssl", "checks certificates without our code"),
 }
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome")
-# The whole run in two processes: a test waits for a browser or a desk more than it computes. A file's tests share a desk.
-WHOLE = ["-n", "2", "--dist", "loadfile"]
+# The whole run in three processes: a test waits for a browser or a desk more than it computes. A file's tests share a desk, and
+# files come in the order of tests/conftest.py.
+WHOLE = ["-n", "3", "--dist", "loadfile", "--no-loadscope-reorder"]
 
 
 def server_set_up():

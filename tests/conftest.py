@@ -10,6 +10,14 @@ settings.register_profile("exergue", deadline=None, derandomize=True, suppress_h
 settings.load_profile("exergue")
 
 
+# Files that take minutes begin first: with the whole run in several processes none is left alone at the end.
+LONG = ("test_for_everyone", "test_show_day", "test_wheel", "test_any_order", "test_refold", "test_accounts", "test_settled")
+
+
+def pytest_collection_modifyitems(items):
+    items.sort(key=lambda item: item.path.stem not in LONG)
+
+
 @pytest.fixture
 def book(tmp_path):
     """A fresh, empty book, with a connection for the test's thread."""
