@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-import pypdfium2
 import zxingcpp
 from PIL import Image
 
@@ -58,6 +57,8 @@ def check(pdf: Path | str | bytes, expected: Iterable[str], dpi: int = 300) -> C
 
 def rasters(pdf: Path | str | bytes, dpi: int) -> Iterator[Image.Image]:
     """Each page in grey, as a printer of `dpi` dots an inch would rasterise it."""
+    import pypdfium2  # not at the desk's start
+
     document = pypdfium2.PdfDocument(pdf)
     try:
         for page in document:

@@ -1,6 +1,7 @@
 """The owner's sign-in at the desk."""
 
 import secrets
+from functools import cache
 
 from werkzeug.security import check_password_hash, generate_password_hash
 
@@ -48,7 +49,7 @@ def check(name: str, password: str, address: str = "") -> Owner | None:
     with write():
         spend(f"sign-in/{address}", capacity=10, per_ms=10 * 60_000)
     owner = get()
-    fits = check_password_hash(owner.password if owner else _NOBODY, password)
+    fits = check_password_hash(owner.password if owner else _nobodys(), password)
     if not (owner and fits and name.strip().casefold() == owner.name.casefold()):
         return None
     with write():
@@ -63,4 +64,7 @@ def change_password(password: str) -> None:
         Owner.update(password=hashed, session=secrets.token_urlsafe(16)).execute()
 
 
-_NOBODY = generate_password_hash(secrets.token_urlsafe(16))  # so that a wrong name takes as long as a wrong password
+@cache
+def _nobodys() -> str:
+    """A hash that no password fits: where there is no owner, a try takes as long. Made when first needed, not at the desk's start."""
+    return generate_password_hash(secrets.token_urlsafe(16))

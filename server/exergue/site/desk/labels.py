@@ -2,11 +2,10 @@
 
 import io
 
-import pypdfium2
 from flask import Response, abort, flash, g, redirect, render_template, request, session, url_for
 from PIL import ImageChops
 
-from ...labels import Label, calibration, formats, ids, sheet
+from ...labels import Label, calibration, formats, ids, readback, sheet
 from ...records import reading
 from ...records.verdicts import Refused
 from .. import here, labelling
@@ -132,11 +131,7 @@ def labels_preview():
     if not found:
         abort(404)
     order.dpi = min(order.dpi, 300)
-    document = pypdfium2.PdfDocument(order.pdf(found))
-    try:
-        picture = document[0].render(scale=PREVIEW_DPI / 72, grayscale=True).to_pil()
-    finally:
-        document.close()
+    picture = next(readback.rasters(order.pdf(found), PREVIEW_DPI))
     left, top, right, bottom = ImageChops.invert(picture).getbbox() or (0, 0, *picture.size)
     box = (left - PREVIEW_MARGIN, top - PREVIEW_MARGIN, right + PREVIEW_MARGIN,
            min(bottom + PREVIEW_MARGIN, top + PREVIEW_HEIGHT))  # fmt: skip
