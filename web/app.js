@@ -77,6 +77,8 @@ async function arrive(next, { back }) {
     const [module] = await Promise.all([next.load?.(), list && (wide.matches || !next.load) ? listed(list) : null]);
     if (turn !== arrivals) return;
     if (module) made = module.open(ui, next.params, next);
+    if (made?.read) await soon(made.read);
+    if (turn !== arrivals) { made?.close?.(); return; }
   } catch (error) {
     if (turn !== arrivals) return;
     console.error(error);
@@ -91,6 +93,9 @@ async function arrive(next, { back }) {
   draw();
   if (moved) settle(back);
 }
+
+// What is read in a moment is waited for: an empty page in between would be laid out for nothing.
+const soon = (read) => Promise.race([read, new Promise((done) => setTimeout(done, 100))]);
 
 // A list is made when it is first seen: on a phone a scanned card does not wait for it.
 async function listed(list) {
@@ -153,10 +158,7 @@ async function ahead() {
   if (!id) return;
   const screen = module.open(ui, { id });
   await screen.ready;
-  idle(() => {
-    render(screen.view(), document.createElement('div'), { creationScope: document.implementation.createHTMLDocument('') });
-    idle(() => import('./screens/deal.js').catch(console.error)); // and then it is sold
-  });
+  idle(() => render(screen.view(), document.createElement('div'), { creationScope: document.implementation.createHTMLDocument('') }));
 }
 
 try {

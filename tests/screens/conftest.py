@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from playwright.sync_api import expect
 from support import browser as browsers
 from support.desk import Desk
 from support.waiting import until
@@ -13,6 +14,8 @@ from exergue.records.book import Book
 
 SHOW = "0f3b6f2e-6f3e-4d0a-9c1e-2f9a7f0d5c11"
 WANT = "0f3b6f2e-6f3e-4d0a-9c1e-2f9a7f0d5c22"
+PATIENCE = 30_000  # milliseconds; a busy machine may be slow, and only a test that fails waits so long
+expect.set_options(timeout=PATIENCE)
 
 
 def coin_id(body: str) -> str:
@@ -61,7 +64,7 @@ class Screen:
     def __init__(self, context, table):
         self.context, self.table, self.page = context, table, context.new_page()
         self.complaints: list[str] = []
-        self.page.set_default_timeout(10_000)
+        self.page.set_default_timeout(PATIENCE)
         self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
         self.page.on("console", self.heard)
 

@@ -1,6 +1,7 @@
 """The dealer's question on the coin's card: how far can the price come down?"""
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import CLASSIC, DRAPED
 from support import browser as browsers
 
@@ -34,4 +35,4 @@ def test_an_offer_tells_its_gain_and_margin_and_that_it_is_below_the_floor(anna)
 def test_a_coin_without_a_floor_says_nothing_of_one(anna):
     anna.go(f"/c/{CLASSIC}").button("Show what it cost").click()
     anna.shows("Down to break even")
-    assert anna.page.get_by_text("Down to the floor").count() == 0
+    expect(anna.page.get_by_text("Down to the floor")).to_have_count(0)

@@ -1,6 +1,9 @@
 """Deals of several coins in the composer: sold, bought and traded with no network, and the same at the desk."""
 
+import re
+
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import BLANK, CLASSIC, DRAPED, EAGLE
 from support import browser as browsers
 from support.waiting import until
@@ -112,7 +115,7 @@ def test_a_coin_is_traded_for_two_with_money_either_way_after_the_tab_was_killed
         anna.page.get_by_label("With", exact=True).fill("Orla Penhale")
         anna.button("Record the trade").click()
         anna.page.wait_for_url("**/receipt/*")
-        assert "Table nine pays: $15.50" in anna.page.locator(".paper").get_attribute("alt")
+        expect(anna.page.locator(".paper")).to_have_attribute("alt", re.compile(r"Table nine pays: \$15\.50"))
         before = painted(anna, DRAPED, first, second)
     anna.sent()
     cards = [anna.table.card(key) for key in (DRAPED, first, second)]
@@ -222,7 +225,7 @@ def test_a_refused_ticket_is_put_right_in_the_composer(anna):
     anna.page.evaluate("(body) => import('/web/engine/engine.js').then(({engine}) => engine.record('ticket', body))", refused)
     anna.sent().go("/entries").shows("The lines add up to").button("Edit").click()
     anna.at("/deal").shows("Refused by the desk.")
-    assert anna.page.get_by_label("Price of Half cent, Classic Head").input_value() == "40"
+    expect(anna.page.get_by_label("Price of Half cent, Classic Head")).to_have_value("40")
     anna.page.get_by_label("Price of Half cent, Draped Bust").fill("95")
     anna.button("Record the sale").click()
     anna.page.wait_for_url("**/receipt/*")
@@ -250,7 +253,7 @@ def test_a_lot_partly_sold_shows_its_bargain_and_sells_by_pieces(lot, anna):
 def test_a_helper_composes_a_deal_and_sees_no_cost(open_screen, phone):
     screen = open_screen(phone).pair("helper").go("/deal")
     find(screen, DRAPED, CLASSIC)
-    assert screen.page.get_by_text("what it cost").count() == 0
+    expect(screen.page.get_by_text("what it cost")).to_have_count(0)
     screen.page.get_by_label("Price of Half cent, Draped Bust").fill("1")
     screen.button("Record the sale").click()
     screen.page.wait_for_url("**/receipt/*")

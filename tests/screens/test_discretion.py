@@ -1,6 +1,7 @@
 """Pairing, and what a screen shows to whom."""
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import DRAPED
 from support import browser as browsers
 
@@ -28,7 +29,7 @@ def test_a_typed_code_that_is_wrong_is_told_beside_its_field(open_screen, phone,
     screen.page.get_by_label("or type it").fill("AAAA AAAA")
     screen.button("Pair this phone").click()
     screen.shows("not one that the desk gave out")
-    assert screen.page.get_by_label("or type it").input_value() == "AAAA AAAA"
+    expect(screen.page.get_by_label("or type it")).to_have_value("AAAA AAAA")
 
 
 def test_an_iphone_tab_is_told_to_go_to_the_home_screen_first(open_screen, browser, table):
@@ -103,4 +104,4 @@ def test_unpairing_with_entries_that_wait_has_to_be_meant(anna):
     with browsers.offline(anna.context):
         anna.go(f"/c/{DRAPED}/sell").button("Record the sale").click()
         anna.at(f"/c/{DRAPED}").waits(1).go("/more/leave").shows("1 entry was not sent")
-        assert anna.button("Unpair this phone").is_disabled()
+        expect(anna.button("Unpair this phone")).to_be_disabled()

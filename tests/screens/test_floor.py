@@ -1,6 +1,7 @@
 """On the show floor, with no network: buying, selling, noting, checking; then back at the desk."""
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import BLANK, CLASSIC, DRAPED, SHOW
 from support import browser as browsers
 from support.waiting import until
@@ -69,7 +70,7 @@ def test_a_date_that_was_never_struck_is_refused_with_its_reason_and_nothing_is_
     anna.button("Record the purchase").click()
     # The form warns while one types; what the press adds is the mark on the field.
     anna.page.locator(".field.broken", has_text="No Draped Bust half cents are dated 1801").wait_for()
-    assert anna.page.locator(".field.broken").count() == 1
+    expect(anna.page.locator(".field.broken")).to_have_count(1)
     assert anna.page.url.endswith("/buy")
 
 
@@ -77,7 +78,7 @@ def test_a_sale_below_the_floor_is_asked_twice_and_made_offline_reaches_the_desk
     with browsers.offline(anna.context):
         anna.go(f"/c/{DRAPED}/sell")
         price = anna.page.get_by_label("Price", exact=True)
-        assert price.input_value() == "120"
+        expect(price).to_have_value("120")
         price.fill("85")
         anna.button("Record the sale").click()
         anna.shows("Press again to sell below it")
@@ -94,8 +95,8 @@ def test_a_purchase_that_was_begun_is_there_again_after_the_tab_was_killed(anna)
     anna.page.close()
     anna.page = anna.context.new_page()
     anna.go("/buy").shows("Continued from what was begun here")
-    assert anna.page.locator(".slip-id .id").inner_text() == drawn
-    assert anna.page.get_by_label("From", exact=True).input_value() == "Varrow Brothers"
+    expect(anna.page.locator(".slip-id .id")).to_have_text(drawn)
+    expect(anna.page.get_by_label("From", exact=True)).to_have_value("Varrow Brothers")
     anna.button("Start over").click()
     until(lambda: anna.page.get_by_label("From", exact=True).input_value() == "", what="the form to be empty")
 

@@ -1,6 +1,7 @@
 """Wants, sightings, contacts and sets on the phone, with no network: noted in a few seconds, found again, bought from."""
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import BLANK, CLASSIC, DRAPED, SHOW, WANT
 from support import browser as browsers
 
@@ -48,14 +49,14 @@ def test_a_day_among_the_tables(anna):
         anna.at("/seen/new").shows("For the want")
         fill(anna, Price_asked="145", Date="1851", Dealer="Ines Calloway")
         anna.page.get_by_label("Dealer", exact=True).blur()
-        assert anna.page.get_by_label("Table", exact=True).input_value() == "14"
+        expect(anna.page.get_by_label("Table", exact=True)).to_have_value("14")
         anna.button("Note it").click()
         anna.at("/seen").shows("Noted at Ines Calloway").waits(2)
         # Another coin of the same table; who and where stand there already.
         anna.link("Note a sighting").click()
         choose(anna, "Type", "Half cent, Classic Head")
         anna.shows("You have 1 coin of this type")
-        assert anna.page.get_by_label("Dealer", exact=True).input_value() == "Ines Calloway"
+        expect(anna.page.get_by_label("Dealer", exact=True)).to_have_value("Ines Calloway")
         fill(anna, Price_asked="80")
         anna.button("Note it").click()
         anna.at("/seen").shows("2 coins seen")
@@ -71,7 +72,8 @@ def test_a_day_among_the_tables(anna):
         anna.go("/seen").link("Half cent, Braided Hair").click()
         anna.button("Buy it").click()
         anna.at("/buy").shows("Fills the want")
-        assert [anna.page.get_by_label(label, exact=True).first.input_value() for label in ("Date", "Price", "From")] == ["1851", "145", "Ines Calloway"]
+        for label, value in {"Date": "1851", "Price": "145", "From": "Ines Calloway"}.items():
+            expect(anna.page.get_by_label(label, exact=True).first).to_have_value(value)
         anna.button("Record the purchase").click()
         anna.shows("Bought for $145.00")
         anna.go("/wants").shows("Nothing is wanted yet")
@@ -142,7 +144,7 @@ def test_a_refused_sighting_opens_in_its_form_and_a_contact_is_offered_in_a_deal
     anna.sent()
     anna.go("/entries").button("Edit").click()
     anna.at("/seen/new").shows("Refused by the desk")
-    assert anna.page.get_by_label("Table", exact=True).input_value() == "9"
+    expect(anna.page.get_by_label("Table", exact=True)).to_have_value("9")
     choose(anna, "Type", "Half cent, Classic Head")
     anna.button("Note it").click()
     anna.at("/seen")

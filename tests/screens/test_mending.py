@@ -4,6 +4,7 @@ import json
 import re
 
 import pytest
+from playwright.sync_api import expect
 from support.waiting import until
 
 from exergue.labels import ids
@@ -54,8 +55,11 @@ def test_a_refused_purchase_is_edited_and_takes_its_place(anna, refused):
     said = {"Date": ["1801", "2026-03-14"], "Price": ["60"], "Tax": ["4.50"], "From": ["Ines Calloway"], "Note": ["From the junk box"],
             "Place": ["Case 2"], "Asking price": ["120"], "Floor": ["90"]}  # fmt: skip
     for name, values in said.items():
-        assert [one.input_value() for one in anna.page.get_by_label(name, exact=True).all()] == values, name
-    assert anna.page.get_by_role("radio", name="Check").is_checked()
+        fields = anna.page.get_by_label(name, exact=True)
+        expect(fields).to_have_count(len(values))
+        for field, value in zip(fields.all(), values, strict=True):
+            expect(field).to_have_value(value)
+    expect(anna.page.get_by_role("radio", name="Check")).to_be_checked()
     anna.page.get_by_label("Date", exact=True).first.fill("1800")
     anna.button("Record the purchase").click()
     anna.at(f"/c/{coin}").sent()
@@ -71,7 +75,7 @@ def test_an_entry_whose_coin_nobody_knows_has_no_form(anna, refused):
     anna.go("/entries")
     sale = entry(anna, "Sale for $150.00")
     sale.get_by_role("button", name="Send again").wait_for()
-    assert sale.get_by_role("button", name="Edit").count() == 0
+    expect(sale.get_by_role("button", name="Edit")).to_have_count(0)
 
 
 @pytest.fixture
@@ -90,9 +94,10 @@ def test_a_refused_sale_is_filled_in_with_all_that_it_said(anna, known):
     entry(anna, "Sale for $150.00").get_by_role("button", name="Edit").click()
     anna.at(f"/c/{coin}/sell").shows("Refused by the desk.")
     label = anna.page.get_by_label
-    assert [label(name, exact=True).input_value() for name in ("Price", "Buyer", "Date", "Note", "Amount", "Cost of selling")] == [
-        "150", "Bram Oduya", "2026-03-15", "Paid at once", "5.50", "shipping"]  # fmt: skip
-    assert anna.page.get_by_role("radio", name="Card").is_checked()
+    said = {"Price": "150", "Buyer": "Bram Oduya", "Date": "2026-03-15", "Note": "Paid at once", "Amount": "5.50", "Cost of selling": "shipping"}
+    for name, value in said.items():
+        expect(label(name, exact=True)).to_have_value(value)
+    expect(anna.page.get_by_role("radio", name="Card")).to_be_checked()
     label("Price", exact=True).fill("140")
     anna.button("Record the sale").click()
     anna.at(f"/c/{coin}").sent()
@@ -105,14 +110,14 @@ def test_a_form_that_is_left_leaves_the_refused_entry_as_it_was(anna, known):
     coin, made = known
     entry(anna, "Sell it soon").get_by_role("button", name="Edit").click()
     anna.at(f"/c/{coin}/note")
-    assert anna.page.get_by_role("textbox", name="Note").input_value() == "Sell it soon"
+    expect(anna.page.get_by_role("textbox", name="Note")).to_have_value("Sell it soon")
     anna.page.reload()
     until(lambda: anna.page.get_by_role("textbox", name="Note").input_value() == "Sell it soon", what="the form after a reload")
     anna.button(re.compile("^(Back|Close)$")).or_(anna.link(re.compile("^(Back|Close)$"))).first.click()
     until(lambda: not anna.page.url.endswith("/note"), what="the form to be left")
     assert states(anna)[made["note"]["id"]]["state"] == "refused"
     anna.go(f"/c/{coin}/note")
-    assert anna.page.get_by_role("textbox", name="Note").input_value() == ""
+    expect(anna.page.get_by_role("textbox", name="Note")).to_have_value("")
 
 
 @pytest.mark.parametrize("body, form, field, value", [

@@ -1,6 +1,7 @@
 """Naming the coin in the hand on the phone, with no network."""
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import BLANK, DRAPED, WANT
 from support import browser as browsers
 from support.waiting import until
@@ -65,7 +66,7 @@ def test_a_named_coin_is_bought_for_the_want_that_it_serves(anna):
         anna.page.get_by_label("Date", exact=True).first.fill("1851")
         anna.page.get_by_label("Price", exact=True).fill("170")
         anna.shows("it is over the ceiling")
-        assert anna.page.get_by_text("$150").count() == 0  # the seller looks on
+        expect(anna.page.get_by_text("$150")).to_have_count(0)  # the seller looks on
         anna.button("Show the ceiling").click()
         anna.shows("$20.00 over the ceiling").shows("up to $150.00")
         anna.page.get_by_label("Price", exact=True).fill("120")
@@ -97,8 +98,8 @@ def test_what_cannot_be_told_is_not_asked_again_and_answers_outlive_a_look_elsew
     anna.button("Cannot tell").click()
     until(lambda: anna.page.locator("#asked").inner_text() != asked, what="another question")
     anna.go("/more").go("/name")
-    assert anna.page.locator(".chip.on").inner_text() == f"{asked}: cannot tell"
-    assert anna.page.locator("#asked").inner_text() != asked
+    expect(anna.page.locator(".chip.on")).to_have_text(f"{asked}: cannot tell")
+    expect(anna.page.locator("#asked")).not_to_have_text(asked)
 
 
 def test_an_answer_can_be_taken_back(anna):
@@ -124,8 +125,8 @@ def test_a_weight_that_the_law_does_not_allow_is_said_plainly_with_the_caution(a
     anna.page.locator(".likely button", has_text="Draped Bust").first.click()
     warning = anna.page.get_by_role("dialog").get_by_role("alert")
     warning.wait_for()
-    assert "under the lawful 5.44 g" in warning.inner_text()
-    assert "A right weight proves nothing" in warning.inner_text()
+    expect(warning).to_contain_text("under the lawful 5.44 g")
+    expect(warning).to_contain_text("A right weight proves nothing")
 
 
 def test_a_circle_is_drawn_at_true_scale_once_a_bank_card_was_held_against_the_screen(anna):
@@ -156,7 +157,7 @@ def test_readings_that_no_coin_gives_are_told_and_nothing_is_taken(anna):
     anna.page.get_by_label("Dry").fill("5.00")
     anna.page.get_by_label("Hung in water").fill("5.20")
     anna.shows("A coin is lighter in water than in air")
-    assert anna.button("Use this reading").is_disabled()
+    expect(anna.button("Use this reading")).to_be_disabled()
     anna.page.get_by_label("Hung in water").fill("4.52")
     anna.shows("10.3")
     anna.button("Use this reading").click()
@@ -177,4 +178,4 @@ def test_a_purchase_begun_on_a_blank_label_is_named_and_goes_on_with_what_was_ty
         anna.button("Record it as a purchase").click()
         anna.at(f"/c/{BLANK}/buy")
         anna.page.locator(".picker", has_text="Half cent, Draped Bust").wait_for()
-        assert anna.page.get_by_label("From", exact=True).input_value() == "Varrow Brothers"
+        expect(anna.page.get_by_label("From", exact=True)).to_have_value("Varrow Brothers")

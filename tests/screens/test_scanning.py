@@ -5,6 +5,7 @@ import io
 import pytest
 import segno
 from PIL import Image
+from playwright.sync_api import expect
 from screens.conftest import BLANK, DRAPED, EAGLE
 from screens.film import coin_label, film, label_picture
 from support import browser as browsers
@@ -57,7 +58,7 @@ def test_a_label_before_the_camera_goes_into_a_deal_and_a_blank_one_comes_in(see
     screen.go("/deal").button("Scan a label").first.click()
     screen.shows("Half cent, Draped Bust 1806 goes out.")
     screen.button("Done, 1 coin").click()
-    assert screen.page.get_by_label("Price", exact=True).input_value() == "120"
+    expect(screen.page.get_by_label("Price", exact=True)).to_have_value("120")
     other = seeing(label_picture(Label.for_later(BLANK, "https://desk.example"))).pair()
     other.go("/deal").button("Scan a label").last.click()
     other.shows("A coin that comes in").shows("5V5W5-X5Y5")
@@ -78,7 +79,7 @@ def test_a_slip_in_a_typed_id_is_told_before_anything_is_opened(anna):
     anna.go("/scan").button("Type the ID").click()
     anna.page.get_by_label("Coin ID").fill(slip)
     anna.shows("its check character does not fit")
-    assert anna.button("Open its card").is_disabled()
+    expect(anna.button("Open its card")).to_be_disabled()
 
 
 def test_a_typed_id_forgives_case_hyphens_and_look_alikes(anna):

@@ -5,6 +5,7 @@ import json
 import uuid
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import BLANK, CLASSIC, DRAPED, EAGLE, SHOW, Screen, coin_id
 from support import browser as browsers
 from support.waiting import until
@@ -40,7 +41,7 @@ def take_the_show(screen):
 def in_hand(screen, cash, left=None):
     until(lambda: screen.page.locator("#cash-in-hand").inner_text() == cash, what=f"{cash} in hand")
     if left:
-        assert screen.page.locator("#budget-left").inner_text() == left
+        expect(screen.page.locator("#budget-left")).to_have_text(left)
 
 
 def type_label(screen, key, word, press="Count it"):
@@ -87,7 +88,7 @@ def test_a_day_of_two_phones_and_the_desk_ends_in_equal_stock_and_cash(anna, ope
         anna.button("Record").click()
         in_hand(anna, "$487.50")
         anna.go(f"/c/{CLASSIC}/sell").page.get_by_label("Price", exact=True).fill("150")
-        assert anna.page.get_by_label("Show").locator("option:checked").inner_text() == "Larkmoor Coin Days"  # the show is carried
+        expect(anna.page.get_by_label("Show").locator("option:checked")).to_have_text("Larkmoor Coin Days")  # the show is carried
         anna.button("Record the sale").click()
         anna.at(f"/c/{CLASSIC}")
         record(anna, "purchase", bought=[{"coin": BLANK, "set": {"title": "Token", "place": "Tray"}}], costs=[{"what": "price", "cents": 4_000}],
@@ -128,7 +129,7 @@ def test_a_day_of_two_phones_and_the_desk_ends_in_equal_stock_and_cash(anna, ope
     assert told["sure"] and [told[name] for name in SUMS] == [own[name] for name in SUMS]
     assert kept(told) == kept(own)  # offline the phone would tell the same differences, with the same actions
     ben.page.get_by_text("As the desk tells it").wait_for()
-    assert "Sold at" in difference(ben, "gone", CLASSIC).inner_text()  # the desk knows when, and on which phone
+    expect(difference(ben, "gone", CLASSIC)).to_contain_text("Sold at")  # the desk knows when, and on which phone
     difference(ben, "gone", CLASSIC).get_by_role("button", name="Explain it in words").click()
     ben.page.get_by_label("What happened").fill("The buyer fetches it at noon")
     ben.button("Keep this").click()
@@ -174,7 +175,8 @@ def test_a_helper_packs_and_counts_and_sees_no_money(open_screen, phone, table):
     helper = open_screen(phone).pair("helper")
     take_the_show(helper)
     helper.shows("Pack").shows("Count")
-    assert helper.page.locator("#cash-in-hand").count() == 0 and helper.link("Close of show").count() == 0
+    expect(helper.page.locator("#cash-in-hand")).to_have_count(0)
+    expect(helper.link("Close of show")).to_have_count(0)
     helper.link("Pack").click()
     helper.page.get_by_label("Into box").fill("Tray 4")
     helper.button("Scan coins out").click()
@@ -198,7 +200,8 @@ def test_a_helper_packs_and_counts_and_sees_no_money(open_screen, phone, table):
     helper.go("/count").shows("0 of 3 seen").button("Type").click()  # of the whole stock
     type_label(helper, EAGLE, "Expected")
     helper.shows("1 of 3 seen").go("/count/differences").shows("2 differences to settle")
-    assert helper.button("It is missing").count() == 2 and helper.button("Explain it in words").count() == 0
+    expect(helper.button("It is missing")).to_have_count(2)
+    expect(helper.button("Explain it in words")).to_have_count(0)
     helper.go("/show/close").shows("Only the owner closes a show.")
     said = json.loads(helper.page.evaluate("fetch('/api/floor/%s').then((answer) => answer.text())" % SHOW))
     assert set(said) == {"count"}

@@ -1,6 +1,7 @@
 """The catalogue on the phone, with no network: a series as a timeline, a type's page."""
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import WANT
 from support import browser as browsers
 
@@ -18,9 +19,9 @@ def test_a_series_is_drawn_in_the_order_of_its_years_with_what_is_owned_and_lead
         rows = anna.page.locator(".timeline li")
         names = [name.split("\n")[0] for name in rows.locator(".who b").all_inner_texts()]
         assert names == [t.name for t in sorted(KNOWN.of("half-cent"), key=lambda t: t.years[0])]
-        assert rows.filter(has_text="Draped Bust").locator("circle.held").count() == 1
-        assert rows.filter(has_text="Braided Hair").locator("rect.proof").count() >= 1
-        assert rows.filter(has_text="Liberty Cap, facing left").locator("circle.held").count() == 0
+        expect(rows.filter(has_text="Draped Bust").locator("circle.held")).to_have_count(1)
+        expect(rows.filter(has_text="Braided Hair").locator("rect.proof").first).to_be_attached()
+        expect(rows.filter(has_text="Liberty Cap, facing left").locator("circle.held")).to_have_count(0)
         rows.filter(has_text="Draped Bust").get_by_role("link").click()
         anna.at("/types/half-cent/draped-bust").shows("1 coin in your stock")
 

@@ -1,4 +1,5 @@
 // A coin's card: what it is, what it costs, how we know it, where it has been.
+import { idle } from '../engine/idle.js';
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
@@ -28,16 +29,18 @@ export function open(ui, { id: typed }) {
   let whole = false; // what stands below the money comes a frame later: who and how much is what a customer waits for
   let sales = []; // those that can be given back
   let worth = null; // {part, held}: loaded after the card, for the owner alone
-  const screen = { title: 'Coin', changed: load, view, close: hideCosts };
+  let told;
+  const screen = { title: 'Coin', changed: load, view, close: hideCosts, read: new Promise((done) => { told = done; }) };
 
   async function load() {
-    if (read.error) { card = null; ui.update(); return; }
+    if (read.error) { card = null; told(); ui.update(); return; }
     const found = await engine.card('coin', id);
     if (!found) blank = await engine.card('blank', id);
     await readWaiting(engine, found?.photos);
     sales = found ? salesOf(found, found.own || found.state !== 'sold' ? [] : await engine.entries()) : [];
     card = found;
     screen.title = card ? `${card.title} ${card.dateText}` : showId(id);
+    told();
     ui.update();
     if (!whole) await frames();
     whole = true;
@@ -51,6 +54,7 @@ export function open(ui, { id: typed }) {
       worth = { part, held: await part.readWorth(card) };
       ui.update();
     }
+    idle(() => import('./deal.js').catch(console.error)); // it may be sold next
   }
 
   screen.ready = load();
