@@ -166,6 +166,7 @@ try {
   await engine.start();
   await choose();
   if (!before) router.show();
+  else import('./scan/camera.js').then(({ letGo }) => letGo());
   update();
   idle(() => ahead().catch(console.error));
   idle(() => import('./parts/calm.js').then(({ listen }) => listen(say)).catch(console.error));

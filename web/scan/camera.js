@@ -11,9 +11,34 @@ export function trouble(error) {
 // The constraints: 1280 × 720 is the least that reads a label at arm's length of focus; more is welcome.
 const WANTED = { audio: false, video: { facingMode: { ideal: 'environment' }, width: { ideal: 1920, min: 640 }, height: { ideal: 1080 } } };
 
+const UNUSED_MS = 10_000;
+let early = null; // a promise of a stream that was asked for before the app could show it
+
+/** Where the camera is allowed already, ask for it now: on a phone it takes longer to start than the app does. */
+export async function askEarly() {
+  if ((await navigator.permissions.query({ name: 'camera' })).state !== 'granted' || document.visibilityState !== 'visible') return;
+  early = navigator.mediaDevices.getUserMedia(WANTED);
+  early.catch(() => {});
+  setTimeout(letGo, UNUSED_MS);
+}
+
+/** Nobody looks through a camera that was asked for early. */
+export function letGo() {
+  early?.then(stop, () => {});
+  early = null;
+}
+
+const stop = (stream) => stream.getTracks().forEach((track) => track.stop());
+
+function ask() {
+  const asked = early ?? navigator.mediaDevices.getUserMedia(WANTED);
+  early = null;
+  return asked;
+}
+
 export async function openCamera(video) {
   if (!navigator.mediaDevices?.getUserMedia) throw new Error('no camera interface');
-  const stream = await navigator.mediaDevices.getUserMedia(WANTED);
+  const stream = await ask();
   video.srcObject = stream;
   video.muted = true;
   video.playsInline = true;
@@ -26,7 +51,7 @@ export async function openCamera(video) {
     light: (on) => track.applyConstraints({ advanced: [{ torch: on }] }),
     ended: (fn) => track.addEventListener('ended', fn),
     stop() {
-      for (const one of stream.getTracks()) one.stop();
+      stop(stream);
       video.srcObject = null;
     },
   };

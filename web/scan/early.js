@@ -1,4 +1,8 @@
-// The scanner's reader begins before the app does: it is the longest wait of a start that opens with the camera.
+// The scanner begins before the app does: its reader and its camera are the longest waits of a start that opens with it.
+import { askEarly } from './camera.js';
 import { reader } from './reader.js';
 
-if (location.pathname === '/scan') reader().catch(() => {});
+if (location.pathname === '/scan') {
+  reader().catch(() => {});
+  askEarly().catch(() => {}); // not every browser tells whether it may: then the scanner asks
+}

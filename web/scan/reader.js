@@ -1,12 +1,10 @@
-// Finds a QR code in a picture: the browser's own detector where it has one, else the vendored reader.
-import { warmSymbol } from './warm.js';
-
-const SETTINGS = { formats: ['QRCode'], maxNumberOfSymbols: 1, tryHarder: true, tryRotate: false, tryInvert: false, tryDownscale: true };
+// Finds a QR code in a picture: the browser's own detector where it has one, else the vendored reader in a worker.
+const PATIENCE_MS = 5000; // a worker that a sleeping phone lost never answers
 let made = null;
 
 // {name, read(video | canvas) → text | null}; made once, warm when it resolves.
 export function reader() {
-  made ??= own().catch(() => null).then((native) => native ?? vendored());
+  made ??= own().catch(() => null).then((native) => native ?? beside().catch(here));
   made.catch(() => { made = null; });
   return made;
 }
@@ -22,29 +20,69 @@ async function own() {
   return { name: 'browser', read: async (source) => (await detector.detect(source))[0]?.rawValue ?? null };
 }
 
-async function vendored() {
-  const { prepareZXingModule, readBarcodes } = await import('../vendor/zxing-wasm/dist/es/reader/index.js');
-  const folder = new URL('../vendor/zxing-wasm/dist/reader/', import.meta.url);
-  await prepareZXingModule({
-    overrides: { locateFile: (path, prefix) => (path.endsWith('.wasm') ? new URL(path, folder).href : prefix + path) },
-    fireImmediately: true,
-  });
-  const read = async (pixels) => (await readBarcodes(pixels, SETTINGS))[0]?.text ?? null;
-  await read(warmSymbol()); // the first decode compiles: a real symbol makes it compile all of it
-  let canvas = null;
-  let paper = null;
+const size = (source) => [source.videoWidth ?? source.width, source.videoHeight ?? source.height];
+
+// In a worker: a frame that is looked at holds up no press and no drawing.
+async function beside() {
+  if (!('OffscreenCanvas' in globalThis)) throw new Error('a worker could not draw here');
+  let turns = 0;
+  const waiting = new Map(); // turn → [done, fail]
+  let worker = null;
+
+  function begin() {
+    worker = new Worker(new URL('./beside.js', import.meta.url), { type: 'module' });
+    return new Promise((done, fail) => {
+      worker.onmessage = ({ data: { ready, turn, text, failed } }) => {
+        if (ready) done();
+        else if (turn === undefined) lose(failed);
+        else {
+          const [answer, refuse] = waiting.get(turn) ?? [];
+          waiting.delete(turn);
+          if (failed) refuse?.(new Error(failed));
+          else answer?.(text);
+        }
+      };
+      worker.onerror = (event) => lose(event.message || 'the worker did not start');
+      function lose(why) { end(); fail(new Error(why)); }
+    });
+  }
+
+  function end() {
+    worker?.terminate();
+    worker = null;
+    for (const [, fail] of waiting.values()) fail(new Error('the reading worker ended'));
+    waiting.clear();
+  }
+
+  await begin();
   return {
-    name: 'vendored',
+    name: 'worker',
     async read(source) {
-      const [w, h] = [source.videoWidth ?? source.width, source.videoHeight ?? source.height];
-      if (!w || !h) return null;
-      if (canvas?.width !== w || canvas?.height !== h) {
-        canvas = document.createElement('canvas');
-        [canvas.width, canvas.height] = [w, h];
-        paper = canvas.getContext('2d', { willReadFrequently: true });
-      }
-      paper.drawImage(source, 0, 0);
-      return read(paper.getImageData(0, 0, w, h));
+      const [width, height] = size(source);
+      if (!width || !height) return null;
+      const picture = await createImageBitmap(source);
+      if (!worker) await begin();
+      const turn = ++turns;
+      const late = setTimeout(end, PATIENCE_MS);
+      try {
+        return await new Promise((...both) => {
+          waiting.set(turn, both);
+          worker.postMessage({ turn, picture }, [picture]);
+        });
+      } finally { clearTimeout(late); }
+    },
+  };
+}
+
+// In the page, where workers of this kind are not known.
+async function here() {
+  const { decoder } = await import('./decoder.js');
+  const read = await decoder((width, height) => Object.assign(document.createElement('canvas'), { width, height }));
+  return {
+    name: 'page',
+    async read(source) {
+      const [width, height] = size(source);
+      return width && height ? read(source, width, height) : null;
     },
   };
 }
