@@ -110,6 +110,8 @@ BODIES = [
     ("photo", {"coin": OTHER, "photo": "01990001-0000-7000-8000-00000000000f", "side": "edge", "digest": "A" * 64}),
     *(("coin.add", {"coin": OTHER, "set": {"publish": some}}) for some in (["price", "grade"], ["price", "price"], ["cost"], "price")),
     ("back", {"coins": ["7K3M9QX2B4"], "date": "2026-03-14"}), ("back", {"coins": [], "date": "2026-03-14"}),
+    *(("set.add", {"goal": "01990001-0000-7000-8000-00000000000f", "set": {"name": "Dates", "slots": [
+        {"key": str(n), "title": "Any"} for n in range(many)]}}) for many in (0, 21, 250, 251)),
     ("void", {"of": "01990001-0000-7000-8000-00000000000f"}), ("void", {"of": "01990001"}), ("void", {}),
 ]  # fmt: skip
 

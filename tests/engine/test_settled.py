@@ -7,6 +7,7 @@ from support import browser as browsers
 from support.waiting import until
 
 from exergue.records import backup, photos
+from exergue.records.tables import Goal
 from tests.engine.conftest import Phone
 
 pytestmark = pytest.mark.browser
@@ -206,11 +207,13 @@ def test_many_long_entries_go_up_in_several_requests(anna, stocked):
     sizes = []
     anna.page.on("request", lambda request: "/api/sync" in request.url and sizes.append(len(request.post_data or "")))
     with browsers.offline(anna.context):
-        anna.run("""import('/web/engine/outbox.js').then(async (outbox) => { for (let i = 0; i < 1200; i++)
-            await outbox.record('note', {coin: '%s', text: i + ' '.padEnd(1990, 'x')}, null, () => {}) })"""
-                 % stocked.ids[0])  # fmt: skip
+        anna.run("""(async () => {
+            const slots = Array.from({length: 200}, (_, n) => ({key: `slot ${n}`, title: 'Any half cent', types: ['half-cent/draped-bust'], note: 'x'.repeat(500)}));
+            for (let n = 0; n < 45; n++) await engine.record('set.add', {goal: crypto.randomUUID(), set: {name: `Set ${n}`, slots}});
+        })()""")
         sizes.clear()
     anna.sync()
     until(lambda: anna.state()["waiting"] == 0)
-    assert len(stocked.card(stocked.ids[0])["notes"]) == 1200
+    with stocked.book.connected():
+        assert Goal.select().count() == 45
     assert len([size for size in sizes if size > 10_000]) >= 3 and max(sizes) < 3_000_000

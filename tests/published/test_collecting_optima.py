@@ -6,38 +6,23 @@ from exergue.collecting import assign
 from exergue.collecting.knapsack import Table
 
 
-def solved(gains):
-    """(sum, {row: column}) of the greatest sum of gains; every pair is offered."""
-    offers = {(str(i), str(j)): (gain, 0) for i, row in enumerate(gains) for j, gain in enumerate(row)}
-    found = assign.best(offers)
-    return sum(offers[pair][0] for pair in found.items()), {int(row): int(column) for row, column in found.items()}
+def test_unit_time_tasks_with_deadlines():
+    """Cormen and others, Introduction to Algorithms, ch. 16.5, figure 16.7, from memory: seven tasks of one unit of time, each with a
+    deadline and a penalty if it is late. Tasks 5 and 6 are late, for 50 in all. A time is a slot, a task a coin.
+    """
+    deadlines, penalties = (4, 2, 4, 3, 1, 4, 6), (70, 60, 50, 40, 30, 20, 10)
+    accepted = {f"a{n}": [str(time) for time in range(1, deadline + 1)] for n, deadline in enumerate(deadlines, 1)}
+    found = assign.best(accepted, {f"a{n}": (penalty, 0) for n, penalty in enumerate(penalties, 1)})
+    assert set(found.values()) == {"a1", "a2", "a3", "a4", "a7"} and sum(penalties) - sum(
+        penalties[int(task[1:]) - 1] for task in found.values()) == 50  # fmt: skip
+    assert all(int(time) <= deadlines[int(task[1:]) - 1] for time, task in found.items())
 
 
-def test_least_cost_of_the_scipy_documentation():
-    """scipy, documentation of `linear_sum_assignment`, example: cost [[4,1,3],[2,0,5],[3,2,2]], columns 1, 0, 2, total 5."""
-    cost = [[4, 1, 3], [2, 0, 5], [3, 2, 2]]
-    total, placed = solved([[10 - each for each in row] for row in cost])
-    assert placed == {0: 1, 1: 0, 2: 2} and 3 * 10 - total == 5
-
-
-def test_least_cost_as_costs_of_coins_of_equal_grade():
-    """The same table as money tied up."""
-    cost = [[4, 1, 3], [2, 0, 5], [3, 2, 2]]
-    found = assign.best({(str(i), str(j)): (0, each) for i, row in enumerate(cost) for j, each in enumerate(row)})
-    assert found == {"0": "1", "1": "0", "2": "2"}
-
-
-def test_five_workers_and_four_tasks():
-    """Assignment example in the guide of a general optimisation suite (five workers, four tasks), minimum 265; from memory."""
-    cost = [[90, 80, 75, 70], [35, 85, 55, 65], [125, 95, 90, 95], [45, 110, 95, 115], [50, 100, 90, 100]]
-    offers = {(f"t{task}", f"w{worker}"): (0, cost[worker][task]) for worker in range(5) for task in range(4)}
-    found = assign.best(offers)
-    assert len(found) == 4 and sum(offers[pair][1] for pair in found.items()) == 265
-
-
-def test_the_greedy_choice_is_wrong():
-    """Computed by hand: taking the greatest first gives 10 + 1, the optimum is 9 + 9."""
-    assert solved([[10, 9], [9, 1]]) == (18, {0: 1, 1: 0})
+def test_a_system_of_distinct_representatives():
+    """Hall's theorem (Philip Hall, 1935): of sets that break his condition one at least goes without. Three sets share two elements."""
+    accepted = {"x": ["1", "2", "3"], "y": ["1", "2", "3"], "z": ["4"]}
+    assert len(assign.best(accepted, dict.fromkeys(accepted, (0, 0)))) == 3
+    assert len(assign.best({**accepted, "z": []}, dict.fromkeys(accepted, (0, 0)))) == 2
 
 
 # Florida State University, data set KNAPSACK_01, P01, P02, P04, P06, from memory; after Kreher and Stinson, Combinatorial

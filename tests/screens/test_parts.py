@@ -22,8 +22,9 @@ def site(tmp_path_factory):
         yield desk.address
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def page(browser, site):
+    """One page for all: nothing here changes it."""
     context = browser.new_context(**browsers.PHONE)
     page = context.new_page()
     page.goto(site + "/healthz")  # a page of the site, without the app

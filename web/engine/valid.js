@@ -5,6 +5,7 @@ import { fail } from './net.js';
 const MOST_CENTS = 1e12;
 const MOST_PIECES = 100_000;
 const MOST_COINS = 500; // in one entry
+const MOST_SLOTS = 250; // of a set
 const MOST_ROWS = 20; // of costs, payments and the like
 const MOST_IDS = 5000;
 const MOST_CHARS = 190_000; // of a whole entry as JSON; the desk's bound is 200,000
@@ -34,7 +35,7 @@ function one(reference, rule, value, where) {
   if (reference.fields[name]) table(reference, reference.fields[name], value, `${where}.`);
   else if (name === 'rows' && reference.rows?.[detail]) {
     const rules = reference.rows[detail];
-    list(value, where, rules.coin ? MOST_COINS : MOST_ROWS);
+    list(value, where, rules.coin ? MOST_COINS : rules.key ? MOST_SLOTS : MOST_ROWS);
     for (const row of value) {
       table(reference, rules, row, `${where}.`);
       if (row.weight < 0) throw wrong(`${where}.weight`, 'is below 0');

@@ -52,29 +52,27 @@ def fill(slots: Sequence[Slot], pieces: Iterable[Piece], types: dict[str, Type])
     for piece in pieces:
         by_type[piece.type].append(piece)
     held = {piece.id: piece for of in by_type.values() for piece in of}
-    offers, unclear = {}, []
+    accepted, unclear = defaultdict(list), []
     for slot in slots:
         for piece in (piece for key in dict.fromkeys(slot.types) for piece in by_type[key]):
             verdict, why = judge(slot, piece, types)
             if verdict == YES:
-                offers[slot.key, piece.id] = fit(piece.grade), piece.cost
+                accepted[piece.id].append(slot.key)
             elif verdict == UNCLEAR:
                 unclear.append(Unclear(slot.key, piece.id, why))
-    filled = assign.best(offers)
-    used = set(filled.values())
-    in_use = sorted(used)
-    filled = {slot.key: filled[slot.key] for slot in slots if slot.key in filled}
+    fits = {coin: fit(held[coin].grade) for coin in accepted}
+    placed = assign.best(accepted, {coin: (fits[coin], held[coin].cost) for coin in accepted})
+    used = set(placed.values())
+    filled = {slot.key: placed[slot.key] for slot in slots if slot.key in placed}
     costs = [held[coin].cost for coin in filled.values()]
-    better = {}
-    for slot, coin in filled.items():
-        rivals = [(offers[slot, other][0], other) for other in in_use if (slot, other) in offers]
-        top = max(rivals)
-        if top[0] > offers[slot, coin][0]:
-            better[slot] = top[1]
+    better: dict[str, str] = {}
+    for coin in sorted(used, key=lambda coin: (fits[coin], coin)):  # the best is entered last
+        better |= {slot: coin for slot in accepted[coin] if slot in filled and fits[coin] > fits[filled[slot]]}
+    better = {slot: better[slot] for slot in filled if slot in better}
     return Filling(
         filled, tuple(slot.key for slot in slots if slot.key not in filled),
         {slot.key: up for slot in slots if slot.key in filled and (up := upgrade(slot, held[filled[slot.key]].grade))},
-        better, tuple(sorted({coin for _, coin in offers} - used)),
+        better, tuple(sorted(accepted.keys() - used)),
         tuple(one for one in unclear if one.coin not in used and _helps(one, filled, held)),
         sum(cost for cost in costs if cost is not None), sum(cost is None for cost in costs),
     )  # fmt: skip
