@@ -147,11 +147,11 @@ def recorded(draw, types):
     return acts
 
 
-ON_THE_PHONE = """Promise.all(['/web/engine/sought.js', '/web/plan/planner.js', '/web/engine/idle.js'].map((one) => import(one))).then(async ([{ofWants, ofSet}, it, {paced}]) => {
+ON_THE_PHONE = """Promise.all(['/web/engine/sought.js', '/web/plan/planner.js', '/web/engine/idle.js'].map((one) => import(one))).then(async ([{lines, priced}, it, {paced}]) => {
     %s
     const found = {};
-    for (const [name, read] of [['wants', ofWants()], ['open', ofSet(goal, false)], ['all', ofSet(goal, true)]]) {
-        const {sought, rungs} = await read;
+    for (const [name, read] of [['wants', lines('')], ['open', lines(goal)], ['all', lines(goal, true)]]) {
+        const {sought, rungs} = await priced((await read).lines, paced(2));
         const planner = await it.makePlanner(sought, rungs, paced(2));
         found[name] = {sought: sought.map(({slot, ...rest}) => rest), plans: budgets.map((one) => plain(planner.plan(one))),
             shows: (await planner.overShows(budgets)).map(plain), changes: told(it.changes(planner.plan(budgets[0]), planner.plan(budgets[1])))};

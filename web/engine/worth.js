@@ -35,6 +35,9 @@ export async function ofType(type) {
   return head ? { made: head.made, ...one } : null;
 }
 
+/** Names the tables that are held: others have another name. '' for none. */
+export const tag = () => get('meta', 'worth').then((head) => head?.tag ?? '');
+
 /** {made, types: type → {sales, issues, tables …}} of several types; null: no tables on this phone, or none that a plan can use. */
 export async function ofTypes(types) {
   const [head, ...found] = await withDb((db) => {

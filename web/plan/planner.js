@@ -29,7 +29,9 @@ const payable = ({ options, ceiling }) => options.filter((one) => ceiling === nu
 
 // [[option, points]…] of those that could stand in a plan: what gains something, and costs less than all that gains as much.
 function useful(want, rungs) {
-  const rated = payable(want).map((option) => [option, points(want, option.grade, rungs)]);
+  const known = new Map(); // grade → points: many options are of one grade
+  for (const { grade } of want.options) if (!known.has(grade)) known.set(grade, points(want, grade, rungs));
+  const rated = payable(want).map((option) => [option, known.get(option.grade)]);
   rated.sort(([a, p], [b, q]) => a.cents - b.cents || q - p || order(a.type, b.type) || order(a.issue, b.issue) || order(a.grade, b.grade));
   const found = [];
   for (const one of rated) if (one[1] > (found.at(-1)?.[1] ?? 0)) found.push(one);
@@ -37,10 +39,15 @@ function useful(want, rungs) {
 }
 
 /** Looks at all that is sought once; the planner then answers for any budget. `pause` as in knapsack.js. */
-export async function makePlanner(wants, rungs, pause) {
+export async function makePlanner(wants, rungs, pause = () => {}) {
   const dear = wants.filter((want) => want.options.length && !payable(want).length);
   const unpriced = wants.filter((want) => !want.options.length);
-  const offers = wants.map((want) => [want, useful(want, rungs)]).filter(([, some]) => some.length);
+  const offers = [];
+  for (const want of wants) {
+    const some = useful(want, rungs);
+    if (some.length) offers.push([want, some]);
+    await pause();
+  }
   const table = await makeTable(offers.map(([, some]) => some.map(([option, gained]) => [option.cents, gained])), pause);
   const made = (budget, picks, left) => ({
     budget, picks, left, dear, unpriced, cents: sum(picks, (one) => one.option.cents), points: sum(picks, (one) => one.points),
@@ -58,10 +65,11 @@ export async function makePlanner(wants, rungs, pause) {
     return made(budget, picks, left);
   }
 
+  let steps = null;
   return {
     plan,
     /** [[cents, points]…] wherever a little more money buys more, from [0, 0] up. */
-    steps: () => table.steps(),
+    steps: () => (steps ??= table.steps()),
     /** A plan for each show in turn: together they buy the best plan for all the money; what one leaves is carried on. */
     async overShows(budgets) {
       let waiting = plan(sum(budgets, (one) => one)).picks;

@@ -108,7 +108,8 @@ export function open(ui, { id }) {
       ${spare.length && only === 'all' ? html`<section class="panel"><header><h2>Spare</h2></header><p class="soft small">Accepted by a slot that a better coin fills, or one that costs less.</p><ul class="rows inner">${spare.map((one) => coinRow(one, engine))}</ul>
         ${goal.spares > spare.length ? html`<p class="soft small">and ${count(goal.spares - spare.length, 'more coin')}</p>` : nothing}</section>` : nothing}
       ${goal.note ? html`<p class="note-text">${goal.note}</p>` : nothing}
-      <p class="soft small">As the desk worked it out at the last sync. A plan for a budget is made at the desk.</p>
+      ${engine.state.role === 'owner' ? html`<ul class="menu"><li><a href=${`/plan/${id}`}>${icon('sell')}<span><b>Plan for a budget</b><small>Which slots to fill, in which grade, with the money there is</small></span>${icon('on')}</a></li></ul>` : nothing}
+      <p class="soft small">As the desk worked it out at the last sync.</p>
     </div>`;
   }
 }
