@@ -19,12 +19,13 @@ export function planView(ui, href) {
   const say = (cents) => veiled(ui, cents, { short: true });
   const grade = (option) => option.grade || 'any grade';
 
-  // What of a want is to be bought: the type where its title does not say it, and which date.
+  // What of a want is to be bought: the type where its title does not say it, and which date. By a ceiling, whatever it asks for.
   function what(sought, option) {
+    if (!option.type) return nothing;
     const name = engine.reference.types[option.type]?.name ?? '';
     const type = name && !sought.title.includes(name) ? name : '';
     if (option.issue) return html`<b class="figures">${option.issue}</b>${type ? html`<span>${type}</span>` : nothing}`;
-    return type ? html`<span>${type}, a usual date</span>` : html`<b>${option.type ? 'a usual date' : 'any date'}</b>`;
+    return type ? html`<span>${type}, a usual date</span>` : html`<b>a usual date</b>`;
   }
 
   const rests = (option) => (option.basis === 'ceiling' ? 'Your ceiling; no recorded sale says more' : `${count(option.sales, 'sale')}, the last ${showDate(option.last)}`);
@@ -62,21 +63,23 @@ export function planView(ui, href) {
   function more({ plan, after, changed, next, extra }) {
     if (!plan.picks.length && !plan.left.length) return nothing;
     const dollars = show(extra, engine.state.currency, { short: true });
-    const line = ({ sought, before, after: now }) => html`<li><a href=${href(sought)}>${sought.title}</a>: ${now ? html`${grade(now)} for ${say(now.cents)}${before ? html` in place of ${grade(before)} for ${say(before.cents)}` : nothing}` : 'not bought'}</li>`;
+    const line = ({ sought, before, after: now }) => item(sought, now ? html`${grade(now)} for ${say(now.cents)}${before ? html` in place of ${grade(before)} for ${say(before.cents)}` : nothing}` : 'Not bought');
     return html`<section class="panel" id="more-money" aria-labelledby="more-title"><header><h2 id="more-title">What one more ${dollars} buys</h2></header>
-      ${changed.length ? html`<ul class="plain plan-changes">${changed.map(line)}</ul><p class="soft">${count(after.points - plan.points, 'point')} more.</p>`
+      ${changed.length ? html`<ul class="menu">${changed.map(line)}</ul><p class="soft">${count(after.points - plan.points, 'point')} more.</p>`
         : next === null ? html`<p>Nothing: this budget buys everything that has a price.</p>`
         : html`<p>Nothing. The next thing to be had takes a budget of ${say(next)}.</p>`}</section>`;
   }
 
-  function out(title, words, list, say_) {
-    return list.length ? html`<details class="more plan-out"><summary>${title} (${list.length})</summary>${words ? html`<p class="small soft">${words}</p>` : nothing}
-      <ul class="plain">${list.map((one) => html`<li><a href=${href(one)}>${one.title}</a>${say_?.(one) ?? nothing}</li>`)}</ul></details>` : nothing;
+  const item = (sought, words) => html`<li><a href=${href(sought)}><span>${sought.title}<small>${words}</small></span>${icon('on')}</a></li>`;
+
+  function out(title, words, list, about = () => nothing) {
+    return list.length ? html`<details class="more plan-out"><summary>${icon('down')}${title} (${list.length})</summary>${words ? html`<p class="small soft">${words}</p>` : nothing}
+      <ul class="menu">${list.map((one) => item(one, about(one)))}</ul></details>` : nothing;
   }
 
   /** `said`: {plan, after: the plan for `extra` cents more, changed, next: cents or null, shows: plans, extra}. */
   return (said) => html`${buy(said)}${more(said)}
     ${out('Left for later', '', said.plan.left)}
-    ${out('Above your ceiling', '', said.plan.dear, (one) => html` <span class="soft">ceiling ${say(one.ceiling)}; from ${say(Math.min(...one.options.map((each) => each.cents)))}</span>`)}
+    ${out('Above your ceiling', '', said.plan.dear, (one) => html`Ceiling ${say(one.ceiling)}; from ${say(Math.min(...one.options.map((each) => each.cents)))}`)}
     ${out('No evidence', 'No recorded sale speaks of these, and they have no ceiling; so they are in no plan.', said.plan.unpriced)}`;
 }

@@ -136,7 +136,7 @@ export function open(ui, { goal = '' }) {
     const several = SHOWS.slice(1).some((name) => form.values[name]);
     return html`${amount(ui, form, 'budget', 'Budget', { help: !at ? 'For the next show.' : at.left < 0 ? `Overspent at ${at.name} by ${money(-at.left, currency)}.` : `${money(at.left, currency)} left at ${at.name}.` })}
       ${at && at.left >= 0 && cents(ui, form, 'budget') !== at.left ? html`<button type="button" class="button plain left" @click=${() => form.set('budget', typed(ui, at.left))}>${icon('undo')}Use what is left at the show</button>` : nothing}
-      <details class="more" ?open=${several}><summary>Over several shows</summary><div class="gap">
+      <details class="more plan-out" ?open=${several}><summary>${icon('down')}Over several shows</summary><div class="gap">
         ${amount(ui, form, 'second', 'Second show')}${amount(ui, form, 'third', 'Third show')}${amount(ui, form, 'fourth', 'Fourth show', { help: 'What one show leaves is carried on to the next.' })}</div></details>`;
   }
 
