@@ -12,14 +12,16 @@ PLACES = ["/", f"/c/{DRAPED}", f"/c/{DRAPED}/checks", f"/c/{DRAPED}/sell", f"/c/
           f"/c/{CLASSIC}/held", f"/c/{CLASSIC}/back", "/memo-in", "/c/0000000000", "/c/0000000001", "/buy", "/scan", "/wants", f"/wants/{WANT}", "/entries",
           "/more", "/more/shows", "/more/ready", "/more/about", "/more/leave", "/types", "/types/half-cent",
           "/types/half-cent/classic-head", "/name", "/sets", "/seen", "/seen/new", "/contacts", "/contacts/new", "/wants/new",
-          f"/wants/{WANT}/edit", "/show", "/show/pack", "/show/count", "/show/differences", "/show/drawer", "/show/close"]  # fmt: skip
+          f"/wants/{WANT}/edit", "/show", "/show/pack", "/show/count", "/show/differences", "/show/drawer", "/show/close", "/plan"]  # fmt: skip
 SHEETS = [("/", "State"), (f"/c/{DRAPED}", "More"), ("/buy", "Grade"), ("/buy", "Type"), ("/buy", "Denomination"), ("/name", "Answer another"),
           ("/name", "Settings")]
 
 
 def at_a_show(screen):
-    """A show is chosen on this phone, and a coin was counted that nobody packed."""
+    """A show is chosen on this phone, its budget is set, and a coin was counted that nobody packed."""
     screen.page.evaluate(f"localStorage.setItem('exergue.show', '{SHOW}')")
+    screen.page.evaluate(f"""import('/web/engine/engine.js').then(({{engine}}) =>
+        engine.record('show.edit', {{show: '{SHOW}', base: {{budget: null}}, set: {{budget: 30000}}}}))""")
     screen.page.evaluate(f"""import('/web/engine/engine.js').then(({{engine}}) =>
         engine.record('count', {{count: crypto.randomUUID(), show: '{SHOW}', place: 'Case 1', seen: [{{coin: '{EAGLE}'}}]}}))""")
     return screen.sent()

@@ -1,5 +1,5 @@
 // The desk's estimates, kept on the owner's phone for use offline. They are no cards: fetched whole after a sync.
-import { get, write } from './db.js';
+import { get, withDb, write } from './db.js';
 import { ask } from './net.js';
 
 let running = null;
@@ -33,6 +33,19 @@ async function fetchThem() {
 export async function ofType(type) {
   const [head, one] = await Promise.all([get('meta', 'worth'), get('meta', `worth/${type}`)]);
   return head ? { made: head.made, ...one } : null;
+}
+
+/** Names the tables that are held: others have another name. '' for none. */
+export const tag = () => get('meta', 'worth').then((head) => head?.tag ?? '');
+
+/** {made, types: type → {sales, issues, tables …}} of several types; null: no tables on this phone, or none that a plan can use. */
+export async function ofTypes(types) {
+  const [head, ...found] = await withDb((db) => {
+    const { store } = db.transaction('meta');
+    return Promise.all([store.get('worth'), ...types.map((type) => store.get(`worth/${type}`))]);
+  });
+  if (!head || found.some((one) => one?.sales && !one.issues)) return null; // the second: of a desk before plans
+  return { made: head.made, types: new Map(types.map((type, n) => [type, found[n]]).filter(([, one]) => one)) };
 }
 
 /** {cents, lines [{what, cents}], why, made} for a want, or null. */

@@ -5,7 +5,7 @@ import { count } from './words.js';
 
 const PLACES = [
   ['/', 'stock', 'Stock', (at) => at === '/' || at.startsWith('/c/')],
-  ['/wants', 'wants', 'Wants', (at) => /^\/(wants|sets|seen)/.test(at)],
+  ['/wants', 'wants', 'Wants', (at) => /^\/(wants|sets|seen|plan)/.test(at)],
   ['/scan', 'scan', 'Scan', (at) => at === '/scan'],
   ['/entries', 'entries', 'Entries', (at) => at === '/entries'],
   ['/more', 'more', 'More', (at) => /^\/(more|show|count|types|contacts|name$)/.test(at)],

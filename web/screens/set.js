@@ -103,12 +103,13 @@ export function open(ui, { id }) {
     return html`${bar}<div class="body gap">
       <p class="set-sum"><b class="figures">${goal.filled} of ${goal.slots.length}</b> filled${goal.spares ? `, ${goal.spares} spare` : ''}${tied ? html`, <span class="money">${show(goal.own.cost, engine.state.currency)}</span> tied up${goal.own.unknown ? ` and ${count(goal.own.unknown, 'coin')} of unknown cost` : ''}` : nothing}
         ${goal.own ? costButton(ui, 'what is tied up') : nothing}</p>
+      ${goal.own ? html`<nav class="chips" aria-label="Beside the board"><a class="chip" href=${`/plan/${id}`}>${icon('sell')}Plan for a budget</a></nav>` : nothing}
       ${segments('only', only, VIEWS, (value) => choose(value || 'all'), 'Which slots')}
       ${shown.length ? board.view(shown, wanted) : html`<p class="soft">${only === 'open' ? 'Every slot is filled.' : 'No filled slot asks for better.'}</p>`}
       ${spare.length && only === 'all' ? html`<section class="panel"><header><h2>Spare</h2></header><p class="soft small">Accepted by a slot that a better coin fills, or one that costs less.</p><ul class="rows inner">${spare.map((one) => coinRow(one, engine))}</ul>
         ${goal.spares > spare.length ? html`<p class="soft small">and ${count(goal.spares - spare.length, 'more coin')}</p>` : nothing}</section>` : nothing}
       ${goal.note ? html`<p class="note-text">${goal.note}</p>` : nothing}
-      <p class="soft small">As the desk worked it out at the last sync. A plan for a budget is made at the desk.</p>
+      <p class="soft small">As the desk worked it out at the last sync.</p>
     </div>`;
   }
 }

@@ -39,6 +39,7 @@ export function open(ui) {
       ${show.closed ? html`<div class="callout good">${icon('fits')}<p><b>Closed on ${showDate(show.closed)}.</b> What does not agree stays under its differences.</p></div>` : nothing}
       ${now ? cash() : nothing}
       <ul class="menu">
+        ${now ? link('/plan', 'wants', 'Plan the budget', 'What to buy of the wants or a set with what is left') : nothing}
         ${link('/show/pack', 'move', 'Pack', show.packed ? `${count(show.packed, 'coin')} packed, as the desk knows` : 'Which coins go to the show')}
         ${link('/show/count', 'scan', 'Count', 'Scan what is there, fast, in a row; several phones at once')}
         ${link('/show/differences', 'unsure', 'Differences', 'What does not agree, how it may have come, what settles it')}

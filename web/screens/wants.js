@@ -53,7 +53,7 @@ export function open(ui) {
   function view() {
     const owner = engine.state.role === 'owner';
     return html`${head(ui, { title: 'Wants' })}<div class="body rows-body">
-      <nav class="chips" aria-label="Beside the wants"><a class="chip" href="/sets">${icon('stock')}Sets</a><a class="chip" href="/seen">${icon('eye')}Seen at tables</a><a class="chip" href="/contacts">${icon('show')}Contacts</a></nav>
+      <nav class="chips" aria-label="Beside the wants"><a class="chip" href="/sets">${icon('stock')}Sets</a>${owner ? html`<a class="chip" href="/plan">${icon('sell')}Plan</a>` : nothing}<a class="chip" href="/seen">${icon('eye')}Seen at tables</a><a class="chip" href="/contacts">${icon('show')}Contacts</a></nav>
       ${found === null ? nothing : !found.length ? html`<div class="empty">${holder({ open: true, size: 'medium' })}
           <h2>${owner ? 'Nothing is wanted yet' : 'Wants stay with the owner'}</h2>
           <p>${owner ? 'Put a want on the list here, or make wants from the open slots of a set.' : 'A helper’s phone holds the stock, not the want list.'}</p></div>` : some()}

@@ -5,6 +5,7 @@ asks for certain dates is priced by sales of those dates alone: what other dates
 """
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
@@ -12,7 +13,7 @@ from ..coins import grades, years
 from ..collecting import filling
 from ..collecting.plan import Option, Sought
 from ..collecting.slots import BadSlot, Slot, read
-from ..money.sales import Target
+from ..money.sales import Sale, Target
 from . import goals, reading, worth
 from .knowledge import catalogue, type_name
 from .tables import Goal
@@ -89,36 +90,61 @@ def _crossed(window: dict) -> bool:
     return bool(low and high and grades.parse(low).number > grades.parse(high).number)
 
 
-def _sales(settings: dict, today: date) -> Issues:
+def issues(sales: Iterable[Sale]) -> Issues:
+    """The dates and mints that these sales speak of, type by type."""
     counts: dict[str, Counter] = {}
-    for sale in worth.market(settings, today).sales:
+    for sale in sales:
         counts.setdefault(sale.type, Counter())[sale.issue] += 1
     return {key: [issue for issue, _ in found.most_common() if issue[0] is not None] for key, found in counts.items()}
 
 
-def _options(slot: Slot, asked: Issues, settings: dict, today: date) -> list[Option]:
-    """Every grade of the window at every date that sales speak of, and at a usual date where any will do."""
+def _sales(settings: dict, today: date) -> Issues:
+    return issues(worth.market(settings, today).sales)
+
+
+def targets(slot: Slot, asked: Issues) -> list[Target]:
+    """What prices of a slot are asked of: every date that sales speak of, and a usual date where any will do."""
     struck = years.parse(slot.years) if slot.years else ()
     certain = bool(slot.issues or slot.mints or slot.subtype or 0 < len(struck) <= FEW_YEARS)
-    grades_of = {grades.parse(text).number: text for text in filling.rungs(slot)}
+    designation = "PF" if slot.strike == "proof" else ""
     found = []
     for key in (key for key in slot.types if key in asked and key in catalogue().types):
-        targets = [] if certain else [(None, "")]
-        targets += [issue for issue in asked[key] if _asks_for(slot, struck, *issue)][:MOST_ISSUES]
+        dates = [] if certain else [(None, "")]
+        dates += [issue for issue in asked[key] if _asks_for(slot, struck, *issue)][:MOST_ISSUES]
         if slot.subtype:  # recorded sales do not say which division of a type was sold
-            targets = []
-        for year, mint in targets:
-            designation = "PF" if slot.strike == "proof" else ""
-            for row in worth.table(Target(key, year, mint, designation, False), settings, today).rows:
-                if row.mid is not None and row.grade in grades_of:
-                    issue = "" if year is None else f"{year}-{mint}" if mint else str(year)
-                    found.append(Option(grades_of[row.grade], row.mid, "estimate", key, issue, row.sales, row.last.isoformat()))
+            dates = []
+        found += [Target(key, year, mint, designation, False) for year, mint in dates]
     return found
 
 
+def all_targets(asked: Issues, wants: list[dict], sets: list[dict]) -> list[Target]:
+    """What any plan of these cards asks prices of: each want, and each slot that is open, wanted or could be bettered."""
+    wanted = {(want.get("goal"), want.get("slot")) for want in wants}
+    rows = [row for one in sets for row in one["slots"]
+            if "coin" not in row or "upgrade" in row or (one["id"], row["key"]) in wanted]  # fmt: skip
+    return [target for slot in (*map(_slot, wants), *goals.slots_of(rows)) for target in targets(slot, asked)]
+
+
+def _options(slot: Slot, asked: Issues, settings: dict, today: date) -> list[Option]:
+    """Every grade of the window at each target."""
+    grades_of = {grades.parse(text).number: text for text in filling.rungs(slot)}
+    found = []
+    for target in targets(slot, asked):
+        issue = named(target.year, target.mint)
+        for row in worth.table(target, settings, today).rows:
+            if row.mid is not None and row.grade in grades_of:
+                found.append(Option(grades_of[row.grade], row.mid, "estimate", target.type, issue, row.sales, row.last.isoformat()))
+    return found
+
+
+def named(year: int | None, mint: str) -> str:
+    """A date and mint as plans and phones write it: “1806”, “1909-S”, "" for a usual date."""
+    return "" if year is None else f"{year}-{mint}" if mint else str(year)
+
+
 def _asks_for(slot: Slot, struck: tuple[int, ...], year: int, mint: str) -> bool:
-    issue = f"{year}-{mint}" if mint else str(year)
-    return (not struck or year in struck) and (not slot.mints or mint in slot.mints) and (not slot.issues or issue in slot.issues)
+    fits = (not slot.mints or mint in slot.mints) and (not slot.issues or named(year, mint) in slot.issues)
+    return fits and (not struck or year in struck)
 
 
 def bought(option: Option) -> str:

@@ -140,7 +140,7 @@ def _cards(kind: str) -> list[dict]:
 def wants() -> list[dict]:
     """Whole want cards, most pressing first."""
     rank = {"high": 0, "usual": 1, "low": 2}
-    return sorted(_cards("want"), key=lambda w: (rank.get(w["priority"], 1), w["title"], w["years"]))
+    return sorted(_cards("want"), key=lambda w: (rank.get(w["priority"], 1), w["title"], w["years"], w["id"]))
 
 
 def goals() -> list[dict]:

@@ -8,13 +8,14 @@ from datetime import date
 from threading import Lock
 
 from ..money.sales import Target
-from . import reading, worth
+from . import planning, reading, worth
 from .tables import Coin, dumps
 
 FORMAT = 1
 MOST_TABLES = 600  # beyond it an issue without a coin in the book is read from its type's usual one
 _lock = Lock()
 _held: tuple = (None, None, ("", ""))
+_rows_held: tuple[object, dict[Target, list[list]]] = (None, {})  # a market, and its rows as they were asked for
 
 
 def key(target: Target) -> str:
@@ -26,17 +27,18 @@ def key(target: Target) -> str:
 def text(settings: dict, today: date) -> tuple[str, str]:
     """(JSON text, its tag). Made once for as long as the market, and what the book has, stay the same.
 
-    {format, made (day), types {type: {sales, first, last, tables {key: [[grade, low, mid, high, sales, newest]…]},
-    melt {year: cents}}}, ceilings {want: {cents, lines, why}}}. Cents.
+    {format, made (day), types {type: {sales, first, last, issues [date and mint…] (those with sales, most first),
+    tables {key: [[grade, low, mid, high, sales, newest]…]}, melt {year: cents}}}, ceilings {want: {cents, lines, why}}}. Cents.
+    Whatever a plan of the wants or of a set may ask a price of (planning.targets) has its table.
     """
     global _held
     with _lock:
         market = worth.market(settings, today)
         coins = _coins()
-        wants = reading.wants()
-        mark = dumps([coins, wants, settings["worth"]])
+        wants, sets = reading.wants(), [{"id": one["id"], "slots": one["slots"]} for one in reading.goals()]
+        mark = dumps([coins, wants, sets, settings["worth"]])
         if _held[0] is not market or _held[1] != mark:
-            said = dumps(_all(market, coins, wants, settings, today))
+            said = dumps(_all(market, coins, wants, sets, settings, today))
             _held = (market, mark, (said, hashlib.sha256(said.encode()).hexdigest()[:20]))
         return _held[2]
 
@@ -47,7 +49,7 @@ def _coins() -> list[tuple]:
     return sorted(query.tuples(), key=str)
 
 
-def _all(market, coins, wants, settings, today) -> dict:
+def _all(market, coins, wants, sets, settings, today) -> dict:
     asked: dict[str, dict[str, Target]] = {}
     melts: dict[str, dict[str, int]] = {}
     for type_, year, mint, grade in coins:
@@ -67,19 +69,29 @@ def _all(market, coins, wants, settings, today) -> dict:
         if count < MOST_TABLES and key(target) not in asked[sale.type]:
             asked[sale.type][key(target)] = target
             count += 1
+    issues = planning.issues(market.sales)
+    for target in planning.all_targets(issues, wants, sets):
+        asked.setdefault(target.type, {})[key(target)] = target
     types = {}
     for type_ in sorted(asked):
         seen = days.get(type_, [])
-        tables = {name: rows for name, target in sorted(asked[type_].items()) if seen and (rows := _rows(target, settings, today))}
+        tables = {name: rows for name, target in sorted(asked[type_].items()) if seen and (rows := _rows(market, target, settings, today))}
         if tables or type_ in melts:
             types[type_] = {"sales": len(seen), "first": min(seen, default=""), "last": max(seen, default=""),
+                            "issues": [planning.named(*issue) for issue in issues.get(type_, [])],
                             "tables": tables, "melt": melts.get(type_, {})}  # fmt: skip
     ceilings = {want["id"]: {"cents": said.cents, "lines": said.lines, "why": said.why}
                 for want in wants if (said := worth.ceiling(want, settings, today))}  # fmt: skip
     return {"format": FORMAT, "made": today.isoformat(), "types": types, "ceilings": ceilings}
 
 
-def _rows(target: Target, settings: dict, today: date) -> list[list]:
-    """[grade, low, mid, high, sales, day of the newest] of each grade that something can be said of."""
-    rows = worth.table(target, settings, today).rows
-    return [[row.grade, row.low, row.mid, row.high, row.sales, row.last.isoformat()] for row in rows if row.mid is not None]
+def _rows(market, target: Target, settings: dict, today: date) -> list[list]:
+    """[grade, low, mid, high, sales, day of the newest] of each grade that something can be said of. Worked out once a market."""
+    global _rows_held
+    if _rows_held[0] is not market:
+        _rows_held = (market, {})
+    known = _rows_held[1]
+    if target not in known:
+        rows = worth.table(target, settings, today).rows
+        known[target] = [[row.grade, row.low, row.mid, row.high, row.sales, row.last.isoformat()] for row in rows if row.mid is not None]
+    return known[target]
