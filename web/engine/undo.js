@@ -32,6 +32,7 @@ function uncome(card, row, fact) {
 function fewer(card, fact, pieces) {
   Object.assign(card, { pieces: card.pieces - pieces, left: Math.max(0, card.left - pieces) });
   if (card.own) Object.assign(card.own, { costs: without(card.own.costs, fact), cost: null });
+  if (card.own?.units) card.own.units = without(card.own.units, fact);
   return card;
 }
 
