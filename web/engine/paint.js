@@ -159,6 +159,10 @@ const BRUSHES = {
     card?.photos.push({ photo, side, fact, local: true });
     return card;
   },
+  receipt(card, { body: { of, photo } }) {
+    if (card?.own) card.own.receipts = { ...card.own.receipts, [of]: [...(card.own.receipts?.[of] ?? []), photo] };
+    return card;
+  },
   'want.add': (card, { body }, { id, owner }) => card ?? wanted({ id }, body.set, owner),
   'want.edit': (card, { body }, { owner }) => card && wanted(card, body.set, owner),
   'want.drop': () => null,
