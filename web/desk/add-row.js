@@ -14,6 +14,7 @@ export function addRow() {
 // The same row, empty, under the next number.
 function another(last, number) {
   const row = last.cloneNode(true);
+  for (const own of row.querySelectorAll('[data-of-coin]')) own.remove();
   for (const error of row.querySelectorAll('.error')) error.remove();
   for (const wrong of row.querySelectorAll('.wrong')) wrong.classList.remove('wrong');
   const legend = row.querySelector(':scope > legend');

@@ -20,22 +20,31 @@ const basis = (card) => card.own.cost ?? (card.theirs ? movesOf(card).findLast((
 
 function gain(card, price, costs) {
   const cost = basis(card);
-  return cost === null || price === null || costs === null || card.pieces ? null : price - sum(costs) - cost;
+  return cost === null || price === null || costs === null || card.pieces ? null : won(price - sum(costs), cost, card.own.loss_basis);
+}
+
+/**
+ * Gain of `net` proceeds over what it cost; below zero a loss. A gift that was worth less than its donor's basis has a basis
+ * of its own for a loss (IRC 1015, money/gains.py): between the two there is neither. Null: that basis is not known.
+ */
+export function won(net, cost, lossBasis) {
+  if (lossBasis === undefined || net >= cost) return net - cost;
+  return lossBasis === null ? null : Math.min(0, net - lossBasis);
 }
 
 /** Sold, wholly or some pieces of it. `price` and `costs` are null where the desk divides them. A coin that had gone waits for a decision. */
-export function sold(card, { id: fact, kind }, { costs = [], to = '', date, show = null, note = '' }, { price, pieces, payment }) {
+export function sold(card, { id: fact, kind }, { costs = [], to = '', date, show = null, note = '' }, { price, pieces, payment, from }) {
   if (!card.own) return GONE.includes(card.state) ? card : less(card, pieces, 'sold');
-  const won = gain(card, price, costs);
-  const whole = { fact, price, costs: costs ?? [], to, date, show, payment, note, gain: won, ...(card.pieces ? { pieces: pieces ?? (card.left || card.pieces) } : {}) };
-  if (move(card, { fact, kind, date, with: to, cents: price, pieces, gain: won }) && card.own.sale) card.own.sale = whole;
+  const gained = gain(card, price, costs);
+  const whole = { fact, price, costs: costs ?? [], to, date, show, payment, note, gain: gained, ...(card.pieces ? { pieces: pieces ?? (card.left || card.pieces) } : {}) };
+  if (move(card, { fact, kind, date, with: to, cents: price, pieces, gain: gained, from }) && card.own.sale) card.own.sale = whole;
   return card;
 }
 
-export function traded(card, { id: fact, kind, body }, { pieces, value }) {
+export function traded(card, { id: fact, kind, body }, { pieces, value, of: from }) {
   if (!card.own) return GONE.includes(card.state) ? card : less(card, pieces, 'traded');
-  const won = body.out.length === 1 ? gain(card, value, body.costs ?? []) : null;
-  move(card, { fact, kind, date: body.date, with: body.with, cents: value, pieces, gain: won });
+  const gained = body.out.length === 1 ? gain(card, value, body.costs ?? []) : null;
+  move(card, { fact, kind, date: body.date, with: body.with, cents: value, pieces, gain: gained, from });
   return card;
 }
 
@@ -95,7 +104,7 @@ export function cameBack(card, { id: fact, kind, body }) {
 export function lost(card, { id: fact, kind, body }) {
   if (card.state === 'missing') return card;
   if (card.own) {
-    move(card, { fact, kind, date: body.date, how: body.how, cents: body.reimbursed, pieces: body.pieces });
+    move(card, { fact, kind, date: body.date, how: body.how, cents: body.reimbursed, pieces: body.pieces, from: body.of });
     return card;
   }
   if (GONE.includes(card.state) || body.pieces > card.left) return card;

@@ -8,7 +8,7 @@ const SEASON_MS = 120 * 86_400_000; // how long a taken entry is kept, to heal a
 const STATES = { applied: 'taken', merged: 'taken', contested: 'contested', refused: 'refused' };
 const UNDONE = [ // kinds that a void takes back
   'purchase', 'acquired', 'cost', 'sale', 'ticket', 'return', 'trade', 'memo', 'away', 'back', 'lost', 'withdrawn', 'money', 'pack', 'drawer',
-  'coin.add', 'coin.edit', 'note', 'check', 'photo', 'want.add', 'want.edit',
+  'coin.add', 'coin.edit', 'note', 'check', 'photo', 'receipt', 'want.add', 'want.edit',
   'contact.add', 'contact.edit', 'contact.drop', 'sighting.add', 'sighting.edit', 'sighting.drop',
 ];
 
@@ -35,9 +35,10 @@ export async function record(kind, body, blob, check) {
   }
 }
 
-// A photo of a coin names its bytes; a sighting's photo is one of its fields.
-const naming = (kind, body, { photo, digest }) => (kind === 'photo' ? { ...body, photo, digest } : { ...body, set: { ...body.set, photo } });
-const photoOf = ({ kind, body }) => (kind === 'photo' ? body.photo : body.set?.photo);
+// A photo of a coin or of a receipt names its bytes; a sighting's photo is one of its fields.
+const OF_BYTES = ['photo', 'receipt'];
+const naming = (kind, body, { photo, digest }) => (OF_BYTES.includes(kind) ? { ...body, photo, digest } : { ...body, set: { ...body.set, photo } });
+const photoOf = ({ kind, body }) => (OF_BYTES.includes(kind) ? body.photo : body.set?.photo);
 
 // As the desk will read it: what JSON cannot carry is left out, half of a character pair is replaced.
 const sound = (body) => JSON.parse(JSON.stringify(body), (_, value) => (typeof value === 'string' ? (value.toWellFormed?.() ?? value) : value));

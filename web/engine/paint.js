@@ -64,7 +64,7 @@ function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
 /** Whether a purchase adds pieces to a lot that was bought: it says how many, and nothing else of the coin. */
 const tops = (card, row) => Boolean(card?.pieces && row.pieces && !Object.keys(row.set).length && card.own?.purchase !== null);
 
-function topped(card, fact, { bought, costs, date }, { pieces }) {
+function topped(card, fact, { bought, costs, date, from = '' }, { pieces }) {
   if (!card.left) card.state = 'in stock';
   Object.assign(card, { pieces: card.pieces + pieces, left: card.left + pieces });
   if (card.own) {
@@ -72,6 +72,8 @@ function topped(card, fact, { bought, costs, date }, { pieces }) {
     card.own.cost = known ? card.own.cost + sum(costs) : null;
     card.own.costs = [...card.own.costs, ...(known ? costs.map((line) => ({ ...line, fact, date })) : [])];
     delete card.own.cost_left;
+    delete card.own.loss_basis;
+    card.own.units?.push({ at: card.own.units.length, fact, left: pieces, costs: known ? costs.map((line) => line.cents) : null, date, from });
   }
   return card;
 }
@@ -104,7 +106,7 @@ const BRUSHES = {
     const { sold: rows, payments = [], ...body } = fact.body;
     const [row, alone] = [rowOf(rows, id), rows.length === 1]; // without a price each, that of several is divided at the desk
     const price = alone ? body.price : rows.every((one) => one.price != null) ? row.price : null;
-    return sold(card, fact, alone ? body : { ...body, costs: body.costs?.length ? null : [] }, { price, pieces: row.pieces, payment: payments.length === 1 ? payments[0].how : null });
+    return sold(card, fact, alone ? body : { ...body, costs: body.costs?.length ? null : [] }, { price, pieces: row.pieces, from: row.of, payment: payments.length === 1 ? payments[0].how : null });
   },
   return: (card, fact, { id }) => card && gaveBack(card, fact, id),
   trade(card, fact, about) {
@@ -134,6 +136,8 @@ const BRUSHES = {
     const gone = GONE.includes(card.state); // then it is none of the coin's: neither cost nor gain follow
     own.costs = [...own.costs, ...body.costs.map(({ what, cents }) => ({ what, cents: alone ? cents : null, fact, date: body.date, ...(gone ? { after: true } : {}) }))];
     if (!gone) own.cost = own.cost === null || !alone ? null : own.cost + sum(body.costs);
+    if (!gone && own.loss_basis != null) own.loss_basis = alone ? own.loss_basis + sum(body.costs) : null;
+    if (!gone) for (const unit of own.units ?? []) unit.costs = null; // divided over them at the desk
     return card;
   },
   pack(card, { body: { show, box = '', undo } }) {
@@ -153,6 +157,10 @@ const BRUSHES = {
   },
   photo(card, { id: fact, body: { photo, side } }) {
     card?.photos.push({ photo, side, fact, local: true });
+    return card;
+  },
+  receipt(card, { body: { of, photo } }) {
+    if (card?.own) card.own.receipts = { ...card.own.receipts, [of]: [...(card.own.receipts?.[of] ?? []), photo] };
     return card;
   },
   'want.add': (card, { body }, { id, owner }) => card ?? wanted({ id }, body.set, owner),

@@ -97,11 +97,21 @@ export function move(card, line) {
   const { fact, kind, date, how = '', cents = null, ...more } = line;
   const made = { fact, kind, date, with: line.with ?? '', how, cents, ...(card.pieces ? { pieces: line.pieces ?? (card.left || card.pieces) } : {}) };
   for (const name of ['of', 'way', 'due', 'gain']) if (more[name] !== undefined) made[name] = more[name];
-  return settle(card, [...movesOf(card), made]);
+  const [before, left] = [movesOf(card), card.left];
+  if (!settle(card, [...before, made])) return false;
+  if (card.own.units) card.own.units = parts(card, before, made, line.from, left);
+  if (!card.own.units) delete card.own.units; // what is left of which purchase is the desk's to say again
+  if (card.pieces && card.own.loss_basis !== undefined) lessBasis(card, left);
+  return true;
 }
 
 /** An owner's card without the moves of an entry. False, and nothing changed, where a later one rests on it. */
-export const unmove = (card, fact) => settle(card, movesOf(card).filter((one) => one.fact !== fact));
+export function unmove(card, fact) {
+  if (!settle(card, movesOf(card).filter((one) => one.fact !== fact))) return false;
+  delete card.own.units;
+  if (card.pieces) delete card.own.loss_basis;
+  return true;
+}
 
 function settle(card, moves) {
   const now = standing(card, moves);
@@ -127,3 +137,56 @@ function settle(card, moves) {
 const saleOf = ({ fact, cents, with: to, date, gain, pieces }) => ({
   fact, price: cents, costs: [], to, date, show: null, payment: null, note: '', gain: gain ?? null, ...(pieces ? { pieces } : {}),
 });
+
+// --- the pieces of a lot, by the purchases that they came from: rows {fact, left, costs: cents line by line, or null} --------
+
+/** What the next `leaving` of `pieces` alike pieces cost together; the odd cents lie on those that leave first (money/lots.py). */
+export function share(cents, pieces, leaving) {
+  const odd = cents % pieces;
+  return leaving * ((cents - odd) / pieces) + Math.min(leaving, odd);
+}
+
+/** {taken, rest} where `pieces` leave: those of the entry `from`, or the first in. Null where there are not so many. */
+export function draw(units, pieces, from) {
+  const [taken, rest] = [[], []];
+  let wanted = pieces;
+  for (const [at, unit] of units.entries()) {
+    const count = from && unit.fact !== from ? 0 : Math.min(unit.left, wanted);
+    const part = (left, cost) => ({ at, ...unit, left, costs: unit.costs && unit.costs.map(cost) });
+    wanted -= count;
+    if (count) taken.push(part(count, (cents) => share(cents, unit.left, count)));
+    if (count < unit.left) rest.push(part(unit.left - count, (cents) => cents - share(cents, unit.left, count)));
+  }
+  return wanted ? null : { taken, rest };
+}
+
+// What is left of each purchase after one move more; null where this phone cannot tell. What left is kept with its move.
+function parts(card, before, made, from, left) {
+  const [{ units }, { kind, pieces }] = [card.own, made];
+  if (GOES[kind] || kind === 'lost') {
+    const drawn = pieces > left ? null : draw(units, pieces, from);
+    made.took = drawn?.taken;
+    return drawn && drawn.rest;
+  }
+  if (kind === 'return') {
+    const sale = before.find((one) => one.fact === made.of);
+    const drawn = sale?.took ? draw(sale.took, pieces) : null;
+    if (drawn) sale.took = drawn.rest;
+    return drawn && together(units, drawn.taken);
+  }
+  if (card.left === left) return units;
+  const found = before.filter((one) => one.kind === 'lost'); // what was missing is here again
+  if (!found.every((one) => one.took)) return null;
+  const back = found.flatMap(({ took }) => took);
+  for (const one of found) one.took = [];
+  return together(units, back);
+}
+
+const together = (units, more) => [...units, ...more].sort((a, b) => (a.at ?? 0) - (b.at ?? 0));
+
+// The basis for a loss of what is left, after pieces left; what came back is divided at the desk.
+function lessBasis(card, before) {
+  const { own, left } = card;
+  if (left > before || !left) delete own.loss_basis;
+  else if (own.loss_basis !== null && left < before) own.loss_basis -= share(own.loss_basis, before, before - left);
+}

@@ -32,6 +32,7 @@ function uncome(card, row, fact) {
 function fewer(card, fact, pieces) {
   Object.assign(card, { pieces: card.pieces - pieces, left: Math.max(0, card.left - pieces) });
   if (card.own) Object.assign(card.own, { costs: without(card.own.costs, fact), cost: null });
+  if (card.own?.units) card.own.units = without(card.own.units, fact);
   return card;
 }
 
@@ -93,6 +94,13 @@ export const UNDO = {
   'coin.edit': (card, fact) => edited(card, fact.body.base),
   note: (card, fact) => ({ ...card, notes: without(card.notes, fact) }),
   photo: (card, fact) => ({ ...card, photos: without(card.photos, fact) }),
+  receipt(card, { body: { of, photo } }) {
+    const { [of]: photos = [], ...others } = card.own?.receipts ?? {};
+    const left = photos.filter((one) => one !== photo);
+    if (card.own) card.own.receipts = { ...others, ...(left.length ? { [of]: left } : {}) };
+    if (card.own && !Object.keys(card.own.receipts).length) delete card.own.receipts;
+    return card;
+  },
   check(card, { when, body: { key, base } }) {
     if (base) card.checks[key] = { answer: base, note: '', when };
     else delete card.checks[key];

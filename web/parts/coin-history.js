@@ -5,6 +5,7 @@ import { show } from './money.js';
 import { icon } from './icons.js';
 import { salesOf } from './coin-sales.js';
 import { showDate } from './dates.js';
+import { photoUrl } from './photo-url.js';
 import { COSTS, PAYMENT } from './words.js';
 
 export function coinHistory(ui, card, shows) {
@@ -20,15 +21,25 @@ export function coinHistory(ui, card, shows) {
       ${purchase ? deal('Bought', purchase, purchase.from, 'from', own.cost) : nothing}
     </ol></section>`;
 
+  // The photos of an entry's receipts, and the way to add one.
+  function papers(fact) {
+    const photos = own.receipts?.[fact] ?? [];
+    return html`<a class="button plain left" href=${`/c/${card.id}/receipt/${fact}`}>${photos.length ? photos.map((photo) => html`<img class="receipt-small" src=${photoUrl({ photo }, 'thumb')} alt="Receipt" loading="lazy">`) : icon('camera')}
+      ${photos.length ? 'Another receipt' : 'Add the receipt'}</a>`;
+  }
+
   function deal(what, one, who, way, cents) {
     const at = shows.find((each) => each.id === one.show)?.name;
     return html`<li><b>${what}</b> <span class="figures">${showDate(one.date)}</span>${who ? html` ${way} <b>${who}</b>` : nothing}${at ? html`, at ${at}` : nothing}
       ${costsHidden() || cents === null || cents === undefined ? nothing : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`}
       ${open.has(one.fact) && one.kind !== 'return' ? html`<a class="button plain left" href=${`/c/${card.id}/return/${one.fact}`}>${icon('undo')}Record its return</a>` : nothing}
       ${one.payment ? html`<span class="soft small">Paid: ${(PAYMENT[one.payment] ?? one.payment).toLowerCase()}</span>` : nothing}
-      ${one.note ? html`<p class="soft small">${one.note}</p>` : nothing}</li>`;
+      ${one.note ? html`<p class="soft small">${one.note}</p>` : nothing}
+      ${PAPERED.includes(one.kind ?? 'purchase') && one.fact ? papers(one.fact) : nothing}</li>`;
   }
 }
+
+const PAPERED = ['purchase', 'sale', 'ticket', 'trade', 'return', 'memo', 'cost']; // that may have a receipt
 
 const MOVES = { return: 'Returned by the buyer', withdrawn: 'Held otherwise', trade: 'Traded', memo: 'Memo', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
 

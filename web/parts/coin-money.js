@@ -38,14 +38,16 @@ export function coinMoney(ui, card) {
 
 function lines(own, say, currency) {
   const gain = own.sale?.gain;
+  const neither = gain === 0 && own.purchase?.how === 'gift' && net(own.sale) !== own.cost;
   return html`
     ${own.cost_left === undefined ? nothing : html`<dl class="ledger"><div><dt>Cost of what is left</dt><dd>${say(own.cost_left)}</dd></div></dl>`}
     ${own.costs?.length > 1 ? html`<details class="more"><summary>Cost lines</summary><dl class="ledger">${own.costs.map((line) => html`<div><dt>${COST_LINES[line.what] ?? line.what}${line.date ? html` <span class="soft small">${showDate(line.date)}${line.after ? ', after the sale' : ''}</span>` : nothing}</dt><dd>${say(line.cents)}</dd></div>`)}
       <div class="total"><dt>All-in cost</dt><dd>${say(own.cost)}</dd></div></dl></details>` : nothing}
     ${own.sale ? html`<dl class="ledger"><div><dt>Sold for</dt><dd>${say(own.sale.price)}</dd></div>
       ${(own.sale.costs ?? []).map((line) => html`<div><dt>Less ${(COSTS[line.what] ?? line.what).toLowerCase()}</dt><dd>${say(line.cents)}</dd></div>`)}</dl>` : nothing}
-    ${gain === null || gain === undefined ? nothing : html`<p class="gain small">${gain < 0 ? 'Loss' : 'Gain'}:
+    ${gain === null || gain === undefined ? nothing : neither ? html`<p class="gain small">Neither gain nor loss: between the two bases of the gift.</p>` : html`<p class="gain small">${gain < 0 ? 'Loss' : 'Gain'}:
       <b class="figures ${gain < 0 ? 'bad' : 'good'}">${show(gain, currency, { sign: true })}</b>${share(gain, own.cost)}</p>`}`;
 }
 
+const net = ({ price, costs = [] }) => price - costs.reduce((sum, line) => sum + line.cents, 0);
 const share = (gain, cost) => (cost > 0 ? ` (${gain < 0 ? '−' : '+'}${Math.abs(Math.round((gain / cost) * 100))}% of cost)` : '');

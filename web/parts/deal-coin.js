@@ -6,8 +6,11 @@ import { makeForm, text } from './field.js';
 import { coinFields, readCoin } from './coin-fields.js';
 import { showId } from './words.js';
 
-/** A view over the composer for `row` {id, drawn, values}; what is typed is in it at once. `keep()` closes it, `drop()` takes the coin out. */
-export function makeCoinView(ui, row, { places, changed, keep, drop }) {
+/**
+ * A view over a form for `row` {id, drawn, values}; what is typed is in it at once. `keep()` closes it, `drop()` takes the coin out
+ * of `where`.
+ */
+export function makeCoinView(ui, row, { places, changed, keep, drop, where = 'the deal' }) {
   const form = makeForm(ui, row.values, changed);
 
   function submit(event) {
@@ -25,7 +28,7 @@ export function makeCoinView(ui, row, { places, changed, keep, drop }) {
       <div class="body gap"><p class="slip-id"><span class="soft small">${row.drawn ? 'New ID: write it on the holder' : 'Label'}</span><b class="id">${showId(row.id)}</b></p>
         ${coinFields(ui, form, places)}
         ${text(form, 'pieces', 'Pieces', { mode: 'numeric', max: 6, hint: '1', help: 'More than one: a lot, one label for so many alike coins.' })}
-        <button type="button" class="button plain left" @click=${drop}>${icon('close')}Take it out of the deal</button></div>
-      <div class="actions"><div class="line"><button class="button main grow" type="submit">${icon('fits')}Keep it in the deal</button></div></div></form>`,
+        <button type="button" class="button plain left" @click=${drop}>${icon('close')}Take it out of ${where}</button></div>
+      <div class="actions"><div class="line"><button class="button main grow" type="submit">${icon('fits')}Keep it in ${where}</button></div></div></form>`,
   };
 }

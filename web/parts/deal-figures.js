@@ -3,7 +3,7 @@ import { html, nothing } from './html.js';
 import { show } from './money.js';
 import { count } from './words.js';
 import { estimate, readWorth } from './coin-worth.js';
-import { at } from '../deal/bargain.js';
+import { at, together } from '../deal/bargain.js';
 
 /** Cents by coin ID: the middle of each row's estimate for all its pieces; a coin without evidence is left out. */
 export async function readEstimates(ui, rows) {
@@ -26,11 +26,13 @@ export function dealFigures(ui, { kind, out, come, costs, agreed, gross, boot },
   const cost = out.every(({ part }) => part && part.cost !== null) ? sum(out.map(({ part }) => part.cost)) : null;
   const spent = sum(costs.map(({ cents }) => cents));
   const fetched = kind === 'ticket' ? agreed : gross;
-  const { profit, margin } = at(fetched, cost === null ? null : cost + spent);
+  const rows = out.map(({ part, net, price }) => ({ net: kind === 'ticket' ? net : price ?? 0, cost: part?.cost ?? null, loss: part?.loss }));
+  const { profit, margin } = !rows.length || rows.some(({ net }) => net === null || net < 0) ? at(fetched, cost, undefined, spent) : together(rows, spent);
+  const neither = profit === 0 && rows.some(({ loss }) => loss !== undefined);
   const gain = profit === null ? nothing : html`<b class="figures ${profit < 0 ? 'bad' : 'good'}">${show(profit, currency, { sign: true })}</b>${margin === null ? nothing : html` <span class="soft small">margin <span class="figures">${margin.replace('-', '−')}%</span></span>`}`;
   return html`<dl class="ledger figures-of-deal">
     ${out.length ? html`${line('Cost of what goes out', cost === null ? html`<span class="soft">not known</span>` : money(cost))}
-      ${profit === null ? nothing : line(profit < 0 ? 'Loss over cost' : 'Gain over cost', gain)}
+      ${profit === null ? nothing : neither ? line('Gain over cost', html`<span class="soft">neither gain nor loss</span>`) : line(profit < 0 ? 'Loss over cost' : 'Gain over cost', gain)}
       ${line('Estimate of what goes out', worth(out))}` : nothing}
     ${come.length ? line('Estimate of what comes in', worth(come)) : nothing}
     ${kind === 'trade' ? even() : nothing}

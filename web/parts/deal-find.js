@@ -8,12 +8,13 @@ import { count, HELD } from './words.js';
 import { makeScanner } from '../scan/scanner.js';
 
 const MOST = 30;
+const HINT = 'The ID of a blank label, or of a coin in the book whose purchase is not recorded yet.';
 
 /**
  * A view over the composer. `add(id)` resolves to {done, said}: whether something was added, and a sentence; `has(id)`,
  * `many()` tell what is in the deal; `leave()` closes it. `side`: out, or in, where only a label or an ID can be given.
  */
-export function makeFinder(ui, { side, camera, add, has, many, leave }) {
+export function makeFinder(ui, { side, camera, add, has, many, leave, hint = HINT }) {
   const { engine } = ui;
   let text = '';
   let rows = [];
@@ -63,7 +64,7 @@ export function makeFinder(ui, { side, camera, add, has, many, leave }) {
           autocomplete="off" autocapitalize="characters" spellcheck="false" enterkeyhint="done" @input=${(event) => { text = event.target.value; told = null; if (side === 'out') search(); ui.update(); }}></div>
         ${said}
         ${id ? html`<button class="button wide" type="submit">${icon('add')}Add the coin of this ID</button>` : nothing}
-        ${side === 'in' ? html`<p class="soft">The ID of a blank label, or of a coin in the book whose purchase is not recorded yet.</p>` : html`
+        ${side === 'in' ? html`<p class="soft">${hint}</p>` : html`
         <ul class="options" aria-label="Coins of the stock">${repeat(rows, (row) => row.id, (row) => html`<li><button type="button" aria-pressed=${String(has(row.id))} ?disabled=${has(row.id)} @click=${() => take(row.id)}>
           ${holder({ denom: row.denom, top: mark(row.denom, engine.reference), year: /^\d{4}/.test(row.dateText) ? row.dateText.slice(0, 4) : '' })}
           <span>${row.title}<small class="figures">${row.dateText} ${row.grade} ${row.place}</small></span>

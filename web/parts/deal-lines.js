@@ -3,6 +3,7 @@ import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { amount, text } from './field.js';
 import { holder, mark } from './holder.js';
+import { partField } from './lot-part.js';
 import { show } from './money.js';
 import { count, showId } from './words.js';
 import { newCoin } from '../engine/new-coin.js';
@@ -27,6 +28,7 @@ export function goingLine(ui, form, row, { alone, label, forAll, drop }) {
   return html`<li class="line">${slipOf(ui, card, id)}${alone ? nothing : out(card ? name(card) : showId(id), () => drop(id))}
     <div class="entered">${problem(form, id)}
       ${card?.pieces ? html`${text(form, `pieces-${id}`, alone ? 'Pieces' : html`Pieces${hidden(`of ${name(card)}`)}`, { mode: 'numeric', max: 6, hint: `All ${card.left}`, help: `${card.left} of ${card.pieces} left.` })}` : nothing}
+      ${row.parts.length ? partField(ui, form, `of-${id}`, row.parts, alone ? 'From which purchase' : html`From which purchase${hidden(`of ${name(card)}`)}`) : nothing}
       ${forAll ? net === null || net === undefined ? nothing : html`<p class="small soft">Its part: <span class="money">${show(net, currency)}</span></p>`
         : amount(ui, form, `price-${id}`, alone ? label : html`${label}${hidden(`of ${card ? name(card) : showId(id)}`)}`, { help })}
     </div></li>`;

@@ -6,6 +6,7 @@ import { readCosts } from './cost-lines.js';
 import { readPaid } from './payments.js';
 import { partyOf } from './party.js';
 import { kindOf } from './deals-kept.js';
+import { askedOf, readPart } from './lot-part.js';
 import { HELD } from './words.js';
 import { partOf } from '../deal/lot.js';
 import { shares } from '../deal/lump.js';
@@ -17,9 +18,10 @@ const total = (rows) => rows.reduce((all, one) => all + (one.price ?? 0), 0);
 
 /**
  * {kind, out, come, gross, due, boot, wrong, entry}: rows {id, card, part|pieces, price, net} of both sides, `gross` before discount,
- * `due` what changes hands (null: not known yet), `entry` {kind, body}. `cards`: Map of coins that are here, `estimates`: Map of cents.
+ * `due` what changes hands (null: not known yet), `entry` {kind, body}. `cards`: Map of coins that are here, `estimates`: Map of cents,
+ * `specific`: the book wants the purchase named that pieces of a lot are from.
  */
-export function readDeal(ui, form, deal, { cards, shows, estimates }) {
+export function readDeal(ui, form, deal, { cards, shows, estimates, specific = false }) {
   const wrong = {};
   const kind = kindOf(deal);
   const { values } = form;
@@ -47,10 +49,14 @@ export function readDeal(ui, form, deal, { cards, shows, estimates }) {
     const field = forAll ? `coin-${id}` : `price-${id}`;
     if (!card) wrong[field] = 'This coin is not in this phone’s copy; take it out of the deal.';
     else if (!HELD.includes(card.state) && card.state !== 'missing') wrong[field] = `This coin is ${card.state} already; take it out of the deal.`;
-    const part = card && partOf(card, card.pieces ? count(id, card) : 1);
+    const many = card?.pieces ? count(id, card) : 1;
+    const parts = askedOf(card, specific);
+    const { from, wrong: which } = readPart(parts, values[`of-${id}`], many, card?.left);
+    if (which && !wrong[`pieces-${id}`]) wrong[`of-${id}`] = which;
+    const part = card && partOf(card, many, from || undefined);
     const need = kind === 'trade' ? 'Give this coin its value.' : several ? 'Give this coin its price, or one price for all.' : 'A sale needs its price.';
     if (!forAll && price === null) wrong[field] ??= need;
-    return { id, card, part, price };
+    return { id, card, part, price, parts, of: from ? { of: from } : {} };
   }
 
   function count(id, card) {
@@ -102,8 +108,8 @@ export function readDeal(ui, form, deal, { cards, shows, estimates }) {
       read.entry = { kind: 'sale', body: { coin: only.id, price: sums.agreed, payment: paid[0]?.how ?? 'other', ...spent, ...common('sale') } };
       return;
     }
-    const sold = out.map(({ id, card, part, net }, at) => ({
-      coin: id, ...(card?.pieces ? { pieces: part.pieces } : {}), ...(several ? (forAll ? { weight: weights?.[at] ?? 0 } : { price: net }) : {}),
+    const sold = out.map(({ id, card, part, net, of }, at) => ({
+      coin: id, ...(card?.pieces ? { pieces: part.pieces } : {}), ...of, ...(several ? (forAll ? { weight: weights?.[at] ?? 0 } : { price: net }) : {}),
     }));
     read.entry = { kind: 'ticket', body: { sold, price: sums.agreed, ...terms, ...(paid.length ? { payments: paid } : {}), ...spent, ...common('ticket') } };
   }
@@ -135,7 +141,7 @@ export function readDeal(ui, form, deal, { cards, shows, estimates }) {
     read.due = Math.abs(read.boot);
     const paid = read.due ? readPaid(ui, form, deal, read.due, wrong) : [];
     read.entry = { kind: 'trade', body: {
-      out: out.map(({ id, card, part, price }) => ({ coin: id, value: price, ...(card?.pieces ? { pieces: part.pieces } : {}) })),
+      out: out.map(({ id, card, part, price, of }) => ({ coin: id, value: price, ...(card?.pieces ? { pieces: part.pieces } : {}), ...of })),
       in: come.map(({ id, set, price, known, pieces }) => ({ coin: id, set, value: price, ...(!known && pieces > 1 ? { pieces } : {}) })),
       boot: read.boot, ...(costs.length ? { costs } : {}), ...(paid.length ? { payments: paid } : {}), ...common('trade'),
     } };

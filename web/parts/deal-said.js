@@ -25,9 +25,9 @@ export function dealOf(ui, fact, known) {
   ({ sale, ticket, purchase, trade })[kind]();
   return deal;
 
-  function goes({ coin, pieces }, cents) {
+  function goes({ coin, pieces, of }, cents) {
     deal.out.push(coin);
-    Object.assign(values, { [`price-${coin}`]: money(cents), ...(pieces ? { [`pieces-${coin}`]: String(pieces) } : {}) });
+    Object.assign(values, { [`price-${coin}`]: money(cents), ...(pieces ? { [`pieces-${coin}`]: String(pieces) } : {}), ...(of ? { [`of-${coin}`]: of } : {}) });
   }
 
   function comes({ coin, set, pieces }, cents) {

@@ -30,6 +30,7 @@ export function entryWords(fact, { currency, reference, typeKey }) {
     case 'coin.add': return { sign: 'stock', what: 'New coin', detail: '' };
     case 'note': return { sign: 'note', what: 'Note', detail: body.text };
     case 'photo': return { sign: 'camera', what: `Photo of the ${(SIDES[body.side] ?? 'coin').toLowerCase()}`, detail: '' };
+    case 'receipt': return { sign: 'camera', what: 'Photo of a receipt', detail: '' };
     case 'check': {
       const look = reference?.types?.[typeKey]?.looks?.find((one) => one.key === body.key);
       const name = reference?.features?.[look?.feature]?.name ?? capital(body.key);

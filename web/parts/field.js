@@ -25,7 +25,7 @@ export function makeForm(ui, values, changed = () => {}) {
     fail(wrong) {
       form.wrong = wrong;
       ui.update();
-      requestAnimationFrame(() => document.querySelector('.field.broken input, .field.broken textarea, .field.broken .picker')?.focus());
+      requestAnimationFrame(() => document.querySelector('.field.broken input, .field.broken textarea, .field.broken select, .field.broken .picker')?.focus());
     },
   };
   return form;
@@ -65,7 +65,7 @@ export function date(form, name, label, { need = true } = {}) {
 }
 
 export function choice(form, name, label, list, { help } = {}) {
-  return frame(form, name, label, html`<span class="select"><select id=${`f-${name}`} @change=${(event) => form.set(name, event.target.value)}>
+  return frame(form, name, label, html`<span class="select"><select id=${`f-${name}`} aria-invalid=${form.wrong[name] ? 'true' : nothing} aria-describedby=${mind(form, name)} @change=${(event) => form.set(name, event.target.value)}>
     ${list.map(([value, words]) => html`<option value=${value} ?selected=${value === (form.values[name] ?? '')}>${words}</option>`)}</select>${icon('down')}</span>`, help);
 }
 

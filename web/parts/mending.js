@@ -23,7 +23,8 @@ const MOVES = {
 };
 const LATER = ['grading', 'shipping', 'insurance', 'other'];
 
-const memoIn = ({ coins: [row, ...others] }, known) => (!others.length && within(row.set ?? {}, Object.keys(coinValues())) && (known || Object.keys(row.set ?? {}).length)
+const memoIn = ({ coins }, known) => memoOf(coins[0], coins, known);
+const memoOf = (row, coins, known) => (coins.every((each) => within(each.set ?? {}, [...Object.keys(coinValues()), 'pieces'])) && (known || Object.keys(row.set ?? {}).length)
   ? `/c/${row.coin}/memo-in` : null);
 
 const LISTS = { want: '/wants', sighting: '/seen', contact: '/contacts' };

@@ -36,7 +36,7 @@ export function open(ui, { id: typed }) {
     if (read.error) { card = null; told(); ui.update(); return; }
     const found = await engine.card('coin', id);
     if (!found) blank = await engine.card('blank', id);
-    await readWaiting(engine, found?.photos);
+    await readWaiting(engine, [...(found?.photos ?? []), ...Object.values(found?.own?.receipts ?? {}).flat().map((photo) => ({ photo, local: true }))]);
     sales = found ? salesOf(found, found.own || found.state !== 'sold' ? [] : await engine.entries()) : [];
     card = found;
     screen.title = card ? `${card.title} ${card.dateText}` : showId(id);

@@ -14,6 +14,7 @@ import { dealOf } from '../parts/deal-said.js';
 import { belowFloor, dealView } from '../parts/deal-view.js';
 import { asideSheet, BUTTONS, dealWords, DONE, dropSheet, TITLES } from '../parts/deal-words.js';
 import { dealWith, dropDeal, freshDeal, keepDeal, keptDeals, kindOf } from '../parts/deals-kept.js';
+import { asksPart } from '../parts/lot-part.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { readParties } from '../parts/party.js';
 import { currentShow } from '../parts/show-field.js';
@@ -32,6 +33,7 @@ export function open(ui, { id: given }, { path } = {}) {
   let form;
   let shows = [];
   let places = [];
+  let specific = false; // the purchase that pieces of a lot are from is to be named
   let estimates = new Map();
   let estimated = ''; // for which coins
   let asks = new Map(); // of lots: the asking price for the pieces that were typed last
@@ -49,8 +51,8 @@ export function open(ui, { id: given }, { path } = {}) {
   return screen;
 
   async function load() {
-    const [found, at, where, entry] = await Promise.all([given && engine.card('coin', given), engine.list('show'), engine.places(), mended(ui), readParties(engine)]);
-    [shows, places] = [at, where];
+    const [found, at, where, entry, asks] = await Promise.all([given && engine.card('coin', given), engine.list('show'), engine.places(), mended(ui), asksPart(engine), readParties(engine)]);
+    [shows, places, specific] = [at, where, asks];
     const kept = keptDeals();
     const begun = entry ? kept.find((one) => one.instead === entry.fact.id) : given ? kept.find((one) => one.out.includes(given)) : kept.find((one) => !one.aside);
     const said = entry && !begun ? await saidBy(entry) : null;
@@ -190,7 +192,7 @@ export function open(ui, { id: given }, { path } = {}) {
     deal.out = deal.out.filter((one) => one !== id);
     deal.come = deal.come.filter((one) => one.id !== id);
     asks.delete(id);
-    for (const name of ['price', 'pieces', 'coin']) { delete deal.values[`${name}-${id}`]; delete form.wrong[`${name}-${id}`]; }
+    for (const name of ['price', 'pieces', 'of', 'coin']) { delete deal.values[`${name}-${id}`]; delete form.wrong[`${name}-${id}`]; }
     if (deal.out.length + deal.come.length) changed();
     else dropDeal(deal);
     ui.update();
@@ -220,7 +222,7 @@ export function open(ui, { id: given }, { path } = {}) {
 
   async function record(event) {
     event.preventDefault();
-    const read = readDeal(ui, form, deal, { cards, shows, estimates });
+    const read = readDeal(ui, form, deal, { cards, shows, estimates, specific });
     if (!read.kind) { ui.say('Add a coin to the one side or the other first.', { tone: 'bad' }); return; }
     if (Object.keys(read.wrong).length) { form.fail(read.wrong); return; }
     if (belowFloor(read).length && !agreed) { agreed = true; ui.update(); return; }
@@ -249,7 +251,7 @@ export function open(ui, { id: given }, { path } = {}) {
   function view() {
     if (!deal) return head(ui, { title: TITLES.none, back: '/', close: true });
     if (over) return over.view();
-    const read = readDeal(ui, form, deal, { cards, shows, estimates });
+    const read = readDeal(ui, form, deal, { cards, shows, estimates, specific });
     const { kind } = read;
     if (!costsHidden() || deal.values.split === 'estimate') estimate(read);
     const acts = { find, drop, edit, newId: () => comeIn(engine.newId(), { drawn: true }), both: () => { both = true; ui.update(); } };

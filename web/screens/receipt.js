@@ -97,6 +97,7 @@ export function open(ui, { fact: id }) {
       <details class="more"><summary>As text</summary><pre class="note-text" tabindex="0">${asText(made, money)}</pre></details>
       <div class="row wrap"><button type="button" class="button grow" @click=${copy}>${icon('note')}Copy the text</button>
         ${can() ? html`<button type="button" class="button grow" ?disabled=${!blob} @click=${() => saveFile(file())}>${icon('save')}Save the picture</button>` : nothing}
+        ${undone || engine.state.role !== 'owner' ? nothing : html`<a class="button grow" href=${`/receipt/${id}/photo`}>${icon('camera')}Photo of the paper</a>`}
         ${undone ? nothing : html`<button type="button" class="button grow danger" @click=${ask}>${icon('undo')}Undo the deal</button>`}</div>
     </div>
     <div class="actions"><div class="line">${can() ? html`<button type="button" class="button main grow" @click=${share}>${icon('out')}Share</button>`

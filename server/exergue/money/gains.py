@@ -34,6 +34,13 @@ class GiftBasis:
         """The basis that a gain is reckoned from; None: not known. Of a part gift it is the greater of the two (Reg. 1.1015-4)."""
         return None if self.donor_basis is None else max(self.paid, self.donor_basis) + self.gift_tax_addition + self.added
 
+    @property
+    def for_loss(self) -> int | None:
+        """The basis that a loss is reckoned from; None: not known. A price between the two is neither gain nor loss."""
+        if self.for_gain is None or self.value_at_gift is None:
+            return None
+        return min(self.for_gain, self.value_at_gift + self.added)
+
 
 @dataclass(frozen=True)
 class Gain:
@@ -68,9 +75,9 @@ def _of_gift(proceeds: int, gift: GiftBasis) -> Gain:
         return Gain(None, None, "The donor's basis is not known: ask the donor, or the donor's preparer.")
     if proceeds >= for_gain:
         return Gain(for_gain, proceeds - for_gain, "Gift: the donor's basis.", donor_basis_used=True)
-    if gift.value_at_gift is None:
+    for_loss = gift.for_loss
+    if for_loss is None:
         return Gain(None, None, "Sold below the donor's basis, and the value at the gift is not known: it decides.")
-    for_loss = min(for_gain, gift.value_at_gift + gift.added)
     if proceeds >= for_loss:
         return Gain(proceeds, 0, "Gift sold between its value at the gift and the donor's basis: no gain, no loss.")
     from_donor = for_loss == for_gain

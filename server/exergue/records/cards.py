@@ -17,15 +17,20 @@ def coin(key: str):
         return None
     row = dict(zip(_COIN_FIELDS, found, strict=True))
     cost, floor, held, theirs = (row.pop(name) for name in ("cost", "floor", "held", "theirs"))
-    bought, added, moved, packed = (row.pop(name) for name in ("bought", "added", "moved", "packed"))
+    bought, added, moved, packed, papers = (row.pop(name) for name in ("bought", "added", "moved", "packed", "papers"))
     happened = coin_money.moves(key) if moved else []
     own_part = {"floor": floor, "cost": cost} | (coin_money.purchase(key) if bought else {"costs": [], "purchase": None})
-    made = units.worked(key, row["pieces"]) if (added or row["pieces"] > 1) and not theirs else None
+    given = bought and (own_part["purchase"] or {}).get("how") == "gift"
+    made = units.worked(key, row["pieces"]) if (added or row["pieces"] > 1 or given) and not theirs else None
     own_part |= coin_money.history(row, cost, happened, made) if happened else {"sale": None}
     if held:
         own_part["held"] = held
     if added or row["pieces"] > 1:
         own_part["costs"] = own_part["costs"] + coin_money.later_costs(key, made)
+    if made:
+        own_part |= coin_money.parts(key, made)
+    if papers:
+        own_part |= coin_money.receipts(key)
     cost_left = row.pop("cost_left")
     if 0 < row["left"] < row["pieces"]:
         own_part["cost_left"] = cost_left
@@ -54,13 +59,13 @@ def coin(key: str):
 _COIN_FIELDS = (
     "id", "denom", "type", "title", "year", "mint", "variety", "grade", "gradeNumber", "certified_by", "certificate",
     "place", "state", "ask", "publish", "cost", "floor", "pieces", "left", "held", "theirs", "bought", "added", "moved",
-    "packed", "cost_left",
+    "packed", "papers", "cost_left",
 )  # fmt: skip
 _COIN = (
     "select id, denom, type, title, year, mint, variety, grade, grade_number, certified_by, certificate, "
     'place, state, ask, publish, cost, floor, pieces, "left", held, theirs, '
     "exists (select 1 from bought where coin = coin.id), exists (select 1 from added where coin = coin.id), "
-    "exists (select 1 from move where coin = coin.id), exists (select 1 from packed where coin = coin.id), cost_left "
+    "exists (select 1 from move where coin = coin.id), exists (select 1 from packed where coin = coin.id), exists (select 1 from receipt), cost_left "
     "from coin where id = ?"
 )
 _NOTES = "select fact, when_ms, text, device from note where coin = ? order by when_ms, fact"
@@ -108,9 +113,8 @@ _BLANK = "select id, printed_ms from blank where id = ? and not exists (select 1
 
 def book(key: str):
     kept = {row.key: row.value for row in Setting.select()}
-    return {"name": kept.get("name", ""), "currency": kept.get("currency", "USD")}, {
-        "costCode": kept.get("cost_code")
-    }
+    lots = {"lots": kept["lots"]} if kept.get("lots") == "specific" else {}
+    return {"name": kept.get("name", ""), "currency": kept.get("currency", "USD")}, {"costCode": kept.get("cost_code")} | lots
 
 
 MAKERS = {"coin": coin, "want": want, "show": show, "blank": blank, "book": book, "goal": goals.card, **floor_cards.MAKERS}

@@ -53,6 +53,37 @@ def purchase(key: str) -> dict:
     return {"costs": json.loads(found[0]), "purchase": dict(zip(names, found[1:8], strict=True)) | more}
 
 
+def parts(key: str, made) -> dict:
+    """{units?, loss_basis?} of what is here. `units`, of a lot whose pieces came by several entries: [{fact, left, costs, date,
+    from, how?}], first in first; `loss_basis`, where a gift has one that is not its cost: cents, None for not known."""
+    rows, told = units.rows(made, key), {}
+    if len({row["fact"] for row in rows}) > 1:
+        deals = {row[0]: row[1:] for row in quick.rows(_CAME_BY, key)}
+        for row in rows:
+            day, party, how = deals.get(row["fact"]) or ("", "", "entered")
+            row |= {"date": day, "from": party} | ({"how": how} if how != "purchase" else {})
+        told["units"] = rows
+    apart, basis = units.loss_basis(made, key)
+    return told | ({"loss_basis": basis} if apart else {})
+
+
+_CAME_BY = "select p.fact, p.date, p.party, p.how from bought b join purchase p on p.fact = b.purchase where b.coin = ?"
+
+
+def receipts(key: str) -> dict:
+    """{receipts?}: the photos of receipts by the entry of this coin that they are of, {entry: [photo]}."""
+    found: dict[str, list[str]] = {}
+    for of, photo in quick.rows(_RECEIPTS, key, key, key):
+        found.setdefault(of, []).append(photo)
+    return {"receipts": found} if found else {}
+
+
+_RECEIPTS = (
+    "select of, photo from receipt where of in (select purchase from bought where coin = ? union select fact from move where coin = ? "
+    "union select fact from added where coin = ?) order by fact"
+)
+
+
 def later_costs(key: str, made) -> list[dict]:
     """Lines [{what, cents, fact, date, after?}] of pieces added to a lot and of later costs; `after`: the coin had gone by then,
     so that the cost is none of the coin's. `made`: the coin's own accounts (units.py), None where it was never ours."""

@@ -20,7 +20,7 @@ from .intake.sheet import headers
 from .kinds import spec
 from .knowledge import catalogue, denomination_name
 from .reading import open_wants, shows
-from .tables import Coin, Evidence, Fact, Note, Photo, Purchase, Sale, Show, Want, dumps
+from .tables import Coin, Evidence, Fact, Note, Photo, Receipt, Sale, Show, Voided, Want, dumps
 
 COSTS = spec()["words"]["costs"]
 BATCH = 500
@@ -209,12 +209,14 @@ def _photos(book, whole: zipfile.ZipFile) -> int:
 
 
 def _receipts(book, whole: zipfile.ZipFile) -> int:
-    """The receipt of every standing purchase that has one, as receipts/<day>-<number of the purchase>.jpg; how many."""
-    count = 0
-    standing = Purchase.select(Purchase.fact).where(Purchase.how == "purchase")
-    for fact in Fact.select(Fact.id, Fact.body).where(Fact.id.in_(standing)).order_by(Fact.seq).iterator():
-        path = fact.body.get("receipt") and photos.path(book.photos, fact.body["receipt"])
-        if path and path.exists():
-            whole.write(path, f"receipts/{fact.body['date']}-{fact.id}.jpg", zipfile.ZIP_STORED)
+    """The receipts of every deal that stands, as receipts/<day>-<number of the deal>.jpg, or -2.jpg and so on; how many."""
+    count, before, last = 0, None, 0
+    rows = Receipt.select(Receipt.photo, Fact.id, Fact.body).join(Fact, on=(Receipt.of == Fact.id))
+    standing = rows.where(Fact.id.not_in(Voided.select(Voided.fact))).order_by(Fact.seq, Receipt.fact)
+    for photo, deal, body in standing.tuples().iterator():
+        last, before = (last + 1 if deal == before else 1), deal
+        path = photos.path(book.photos, photo)
+        if path.exists():
+            whole.write(path, f"receipts/{body['date']}-{deal}{f'-{last}' if last > 1 else ''}.jpg", zipfile.ZIP_STORED)
             count += 1
     return count

@@ -114,6 +114,7 @@ class Bought(Base):
     costs = JSONText()
     total = BigIntegerField(null=True)
     since = TextField(null=True)  # a gift counts as held from the donor's day on
+    value = BigIntegerField(null=True)  # of a gift when it was given: the basis for a loss, where it is the lower
 
     class Meta:
         primary_key = CompositeKey("coin", "purchase")
@@ -195,6 +196,14 @@ class Move(Base):
 
     class Meta:
         primary_key = CompositeKey("coin", "fact")
+
+
+class Receipt(Base):
+    """The photo of a deal's receipt: of the entry of the deal itself, or of one that added it later."""
+
+    fact = TextField(primary_key=True)  # that names the photo
+    of = TextField(index=True)  # the deal
+    photo = TextField(index=True)
 
 
 class Want(Base):
@@ -336,7 +345,7 @@ class CardSum(Base):
 
 
 FOLDED = [
-    About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Added, Sale, Deal, Move,
+    About, Voided, Coin, Note, Check, Photo, Purchase, Bought, Added, Sale, Deal, Move, Receipt,
     Want, Goal, Show, Contact, Sighting, Pack, Packed, Round, Seen, Drawer, Closing, Settled, Evidence, Blank, Look, Setting, Import, Card,
     CardSum,
 ]  # fmt: skip

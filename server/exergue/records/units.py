@@ -12,7 +12,7 @@ from ..money.books import Books
 from . import quick
 
 _BOUGHT = (
-    'select b.purchase, b.costs, b.total, p.day, p."at", (select pieces from move m where m.coin = b.coin and m.fact = b.purchase '
+    'select b.purchase, b.costs, b.total, p.day, p."at", p.how, b.value, (select pieces from move m where m.coin = b.coin and m.fact = b.purchase '
     "and m.step = ?) from bought b join purchase p on p.fact = b.purchase where b.coin = ?"
 )
 _ADDED = "select fact, costs, day, seq from added where coin = ?"
@@ -31,10 +31,14 @@ def worked(coin: str, pieces: int) -> Books:
         first = quick.row("select pieces from move where coin = ? and step = ? and live = ?", coin, "ours", True)[0]
     if ours is None:  # a purchase that tells how it came takes the place of this
         history.append(events.Acquired(id="entered", date=date.min, how="entered", coins=(events.In(coin, first),)))
-    for fact, costs, total, day, at, more in quick.rows(_BOUGHT, "came", coin):
+    for fact, costs, total, day, at, how, value, more in quick.rows(_BOUGHT, "came", coin):
         row = events.In(coin, more or first, more=bool(more))
-        lines = tuple(json.loads(costs)) if total is not None else ()
-        history.append(events.Purchase(**_head(fact, day, at), bought=(row,), costs=lines))
+        if how == "gift":  # two bases: what it counts as having cost, and its value that day
+            row = row._replace(basis=total, value=value)
+            history.append(events.Acquired(**_head(fact, day, at), how=how, coins=(row,)))
+        else:
+            lines = tuple(json.loads(costs)) if total is not None else ()
+            history.append(events.Purchase(**_head(fact, day, at), bought=(row,), costs=lines))
         begins = (day, at) if ours is not None and not more else begins
     for fact, costs, day, seq in quick.rows(_ADDED, coin):
         if begins and (day, 2 * seq) < begins:  # while it was somebody's
@@ -101,3 +105,15 @@ def here(made: Books, coin: str) -> list[str]:
     return list(dict.fromkeys(unit.fact for unit in made.records[coin].units))
 
 
+def rows(made: Books, coin: str) -> list[dict]:
+    """The units of cost that are here, first in first: {fact, left, costs: cents of each line that lies on them, or None}."""
+    return [{"fact": unit.fact, "left": unit.pieces, "costs": None if unit.unknown else [line.cents for line in unit.lines]}
+            for unit in made.records[coin].units]  # fmt: skip
+
+
+def loss_basis(made: Books, coin: str) -> tuple[bool, int | None]:
+    """(whether what is here has a basis of its own for a loss, as a gift worth less than its donor's basis has; that basis)."""
+    units = made.records[coin].units
+    bases = [gift.for_loss if gift else unit.cost for unit in units for gift in [unit.basis()[1]]]
+    apart = all(not unit.unknown for unit in units) and bases != [unit.cost for unit in units]
+    return apart, None if None in bases else sum(bases)

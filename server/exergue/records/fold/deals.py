@@ -5,7 +5,7 @@ from decimal import Decimal
 from ...money import coming, events, shares
 from ...money.gains import GiftBasis
 from .. import quick
-from ..tables import Bought, Coin, Purchase
+from ..tables import Bought, Coin, Purchase, Receipt
 from ..verdicts import Refused
 from . import coins, dating, paid, standing
 from .entry import Entry, Outcome, contested, raise_look
@@ -68,20 +68,20 @@ def pieces_of(row: dict) -> int:
     return told.pop() if told else 1
 
 
-def bring_in(entry: Entry, fact_id: str, row: dict, lines: list[dict], since: str | None = None) -> Coin:
-    """Put one coin in stock with its cost lines; None as the cents of a line: nobody knows the cost."""
+def bring_in(entry: Entry, fact_id: str, row: dict, lines: list[dict], **more) -> Coin:
+    """Put one coin in stock with its cost lines; None as the cents of a line: nobody knows the cost. `more`: of a gift."""
     known = None not in [line["cents"] for line in lines]
     total = shares.total(lines) if known else None
     lines = lines if known else []
     if adds(row):
         coin = Coin.get_by_id(row["coin"])
-        quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, since=since)
+        quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, **more)
         coin.pieces += row["pieces"]
         standing.step(entry, fact_id, coin, "came", pieces=row["pieces"])
         return coin
     if coins.is_there(row["coin"]):
         coin = Coin.get_by_id(row["coin"])
-        quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, since=since)
+        quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, **more)
         if coin.theirs:
             there = coin.left or coin.pieces - sum(standing.of(coin).out.values()) or coin.pieces
             standing.add(entry, fact_id, coin, "ours", pieces=there)
@@ -92,7 +92,7 @@ def bring_in(entry: Entry, fact_id: str, row: dict, lines: list[dict], since: st
         return coin
     about = row["set"] if row.get("pieces") is None else row["set"] | {"pieces": row["pieces"]}
     coin = coins.create(entry, row["coin"], about, total)
-    quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, since=since)
+    quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, **more)
     return coin
 
 
@@ -118,6 +118,8 @@ def record_purchase(entry: Entry, fact_id: str, body: dict) -> Outcome:
         payment=paid.way(body), payments=ways, note=body.get("note") or "", costs=costs, total=shares.total(costs),
         foreign=foreign, want=body.get("want"), **place(entry, body["date"], rows),
     )  # fmt: skip
+    if body.get("receipt"):
+        quick.insert(Receipt, fact=fact_id, of=fact_id, photo=body["receipt"])
     if body.get("want"):
         entry.touch("want", body["want"])
     for row, lines in zip(rows, parts, strict=True):
@@ -170,7 +172,7 @@ def record_acquired(entry: Entry, fact_id: str, body: dict) -> Outcome:
         costs=[{"what": how, "cents": total}], total=total, payments=ways, payment=paid.way(body), **place(entry, body["date"], rows),
     )  # fmt: skip
     for row, amount in zip(rows, worth, strict=True):
-        bring_in(entry, fact_id, row, [{"what": how, "cents": amount}], row.get("since"))
+        bring_in(entry, fact_id, row, [{"what": how, "cents": amount}], **_gift(how, row))
     return dating.told(entry, body["date"], {row["coin"] for row in rows})
 
 
@@ -193,6 +195,10 @@ def _worth(how: str, row: dict) -> int | None:
     if how == "gift":
         return GiftBasis(row.get("basis"), row.get("value"), row.get("gift_tax") or 0, row.get("paid") or 0).for_gain
     return row.get("value")
+
+
+def _gift(how: str, row: dict) -> dict:
+    return {"since": row.get("since"), "value": row.get("value")} if how == "gift" else {"since": row.get("since")}
 
 
 FOLDS = {"purchase": purchase, "acquired": acquired}

@@ -1,9 +1,9 @@
 """Undoing an entry by a later one."""
 
 from .. import quick
-from ..tables import Added, Bought, Check, Coin, Deal, Evidence, Fact, Look, Move, Note, Photo, Purchase, Sale, Voided
+from ..tables import Added, Bought, Check, Coin, Deal, Evidence, Fact, Look, Move, Note, Photo, Purchase, Receipt, Sale, Voided
 from ..verdicts import REFUSED, Refused
-from . import coins, edits, elsewhere, floor, lists, standing
+from . import coins, edits, elsewhere, floor, lists, receipts, standing
 from .entry import Entry, Outcome, merged
 
 
@@ -48,7 +48,7 @@ def undo_deal(entry: Entry, target: Fact):
             refuse_if_sold(coin, target.id)
     if target.kind == "withdrawn":
         kept = elsewhere.undo_withdrawn(moves, found)
-    for table in (Sale, Move, Added, Deal, Purchase):
+    for table in (Sale, Move, Added, Deal, Purchase, Receipt):
         table.delete().where(table.fact == target.id).execute()
     for coin in found.values():
         if coin.made_by == target.id:
@@ -132,6 +132,7 @@ def undo_evidence(entry: Entry, target: Fact):
 UNDO = {
     "sale.seen": undo_evidence,
     "coin.add": undo_add, "coin.edit": edits.undo, "note": undo_note, "check": undo_check, "photo": undo_photo,
+    "receipt": receipts.undo,
     **dict.fromkeys(("purchase", "acquired", "cost", "sale", "ticket", "return", "trade", "memo", "away", "back", "lost",
                      "withdrawn", "money"), undo_deal),
     **lists.UNDO, **floor.UNDO,

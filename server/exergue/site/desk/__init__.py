@@ -9,7 +9,7 @@ desk = Blueprint("desk", __name__, url_prefix="/desk")
 PAGES = (
     "account", "today", "stock", "coin", "new_coin", "entries", "intake", "labels", "devices", "looks",
     "types", "wants", "shows", "evidence", "reports", "settings", "worth_settings", "export", "journal", "deals",
-    "deal", "purchases", "later_costs", "tickets", "trades", "moves", "acquired", "money_moves",
+    "deal", "purchases", "later_costs", "tickets", "returning", "trades", "moves", "acquired", "money_moves",
     "packing", "counts", "drawer", "show_closing", "contacts", "sightings",
     "sets", "set_slots", "plan",
 )  # fmt: skip

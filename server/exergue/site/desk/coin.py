@@ -13,7 +13,7 @@ from ...records.uuid7 import uuid7
 from ...records.verdicts import CONTESTED, MERGED, Refused
 from .. import here, limits, taking
 from ..public import send_photo
-from . import deal_words, desk, receipts, words, worth_words
+from . import deal_words, desk, lot_words, receipts, words, worth_words
 from .coin_form import CoinFields, seen
 from .forms import LineField, OneOf, SeenField, changed
 
@@ -51,7 +51,7 @@ def coin(coin_id: str):
 
 def page(card: dict, photo_form=None, note_form=None, status: int = 200):
     """The coin's page, with a form that was sent and must be mended."""
-    entries = [line | dict(zip(("said", "details"), words.sentence(line), strict=True)) | {"receipt": receipts.of(line["body"])}
+    entries = [line | dict(zip(("said", "details"), words.sentence(line), strict=True)) | {"receipt": receipts.of(receipts.photo_of(line))}
                for line in reversed(reading.history(card["id"]))]  # fmt: skip
     arrived = {one["photo"]: photos.path(here.book().photos, one["photo"]).is_file() for one in card["photos"]}
     shows = {show["id"]: show["name"] for show in reading.shows()}
@@ -59,7 +59,7 @@ def page(card: dict, photo_form=None, note_form=None, status: int = 200):
         "desk/coin.html", coin=card, entries=entries, arrived=arrived, shows=shows, checklist=checklist(card),
         photo_form=photo_form or PhotoForm(formdata=None), note_form=note_form or NoteForm(formdata=None),
         found_line=g.settings["found_line"], costs=deal_words.LINES, answers=words.ANSWERS, date_note=date_note(card),
-        worth=worth_words.of_coin(card),
+        worth=worth_words.of_coin(card), parts=[lot_words.said(one) for one in lot_words.parts(card)],
     ), status  # fmt: skip
 
 

@@ -78,6 +78,7 @@ def _ticket(body: dict):
 
 def _return(body: dict):
     what = many(body["coins"]) if body.get("coins") else "A sale"
+    what = f"{showing.count(body['pieces'], 'piece')} of a lot" if body.get("pieces") else what
     tax = [f"Sales tax given back: {showing.money(body['tax'])}"] if body.get("tax") else []
     return (f"{what} came back{_on(body)}, refund {showing.money(body['refund'])}",
             tax + costs(body.get("costs"), OURS) + paid(body) + about(body))  # fmt: skip

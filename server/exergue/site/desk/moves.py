@@ -1,19 +1,18 @@
-"""What happens to coins of the book besides a sale: later costs, away, back, lost, held otherwise, lent, returned."""
+"""What happens to coins of the book besides a sale: away, back, lost, held otherwise, lent."""
 
-from flask import abort, flash, redirect, request, url_for
+from flask import request, url_for
 from wtforms import Field, FieldList, FormField, ValidationError
 from wtforms.widgets import TextInput
 
 from ...labels import ids
 from ...money import rules
 from ...records import reading
-from ...records.tables import Move, Sale
 from .. import here
-from . import deal_coins, desk, showing, words
-from .coin_form import Ticks
-from .deal_rows import MOST, BadDeal, PaidForm, Row, cost_lines, handle, typed
+from . import deal_coins, desk
+from .deal_rows import MOST, BadDeal, Row, handle, typed
 from .entries import DealForm
-from .forms import CoinIdField, DayField, LineField, MoneyField, OneOf, WholeField, options
+from .forms import CoinIdField, DayField, LineField, MoneyField, OneOf, WholeField
+from .lot_parts import FromField
 
 
 class CoinsField(Field):
@@ -74,13 +73,23 @@ class LostForm(MoveForm):
     how = OneOf("How", choices=[("missing", "Missing"), ("lost", "Lost"), ("stolen", "Stolen"), ("destroyed", "Destroyed")],
                 default="missing")  # fmt: skip
     pieces = WholeField("Pieces of a lot")
+    of = FromField("From which purchase")
     reimbursed = MoneyField("Reimbursed")
+
+    def __init__(self, *args, **more):
+        super().__init__(*args, **more)
+        one = self.coins.data if self.coins.data and len(self.coins.data) == 1 else [None]
+        self.of.ask(one[0] and here.book().card("coin", one[0]))
+
+    def validate_of(self, field):
+        field.check(self.pieces.data)
 
     def body(self) -> dict:
         if len(self.coins.data) > 1:
             raise BadDeal("Enter each lost coin by itself, for each may have been insured by itself.")
         body = {"coin": self.coins.data[0], "how": self.how.data, "date": self.date.data, "note": self.note.data}
         body |= {"pieces": self.pieces.data} if self.pieces.data is not None else {}
+        body |= self.of.named()
         return body | ({"reimbursed": self.reimbursed.data} if self.reimbursed.data is not None else {})
 
 
@@ -155,53 +164,3 @@ def _home(form) -> str:
     """The coin's page after an entry about one coin, else the deals."""
     one = form.coins.data if isinstance(form.coins, CoinsField) else []
     return url_for("desk.coin", coin_id=one[0]) if len(one) == 1 else url_for("desk.deals")
-
-
-class ReturnForm(PaidForm):
-    show = None
-    back = Ticks("Coins that come back")
-    refund = MoneyField("Refund of the price")
-    tax = MoneyField("Sales tax given back")
-    shipping = MoneyField("Shipping that it cost you")
-    other = MoneyField("Other costs of yours")
-
-    def __init__(self, *args, of: str, **more):
-        super().__init__(*args, **more)
-        self.of = of
-
-    def body(self) -> dict:
-        if not self.back.data:
-            raise BadDeal("Tick the coins that come back.")
-        if self.refund.data is None:
-            raise BadDeal("Give the refund, 0 if nothing was given back.")
-        costs = cost_lines({what: self[what].data for what in ("shipping", "other")})
-        body = {"of": self.of, "coins": self.back.data, "refund": self.refund.data, "costs": costs, "date": self.date.data,
-                "note": self.note.data}  # fmt: skip
-        body |= {"tax": self.tax.data} if self.tax.data else {}
-        given = self.paid(self.refund.data + (self.tax.data or 0))
-        return body | ({"payments": given} if given else {})
-
-
-@desk.route("/deals/<uuid:fact>/return", methods=["GET", "POST"])
-def return_sale(fact):
-    line = reading.fact(str(fact))
-    if not line or line["kind"] not in ("ticket", "sale"):
-        abort(404, "The book has no such sale.")
-    back = Move.select(Move.coin).where(Move.step == "return", Move.of == line["fact"])
-    query = Sale.select().where(Sale.fact == line["fact"], Sale.live == True, Sale.coin.not_in(back))  # noqa: E712
-    sold = list(query.order_by(Sale.coin))
-    if not sold:
-        flash("Nothing of this sale is left to give back.", "warn")
-        return redirect(url_for("desk.deals"))
-    form = ReturnForm(of=line["fact"])
-    form.back.choices = _choices(sold)
-    if not form.is_submitted():
-        form.back.data = [row.coin_id for row in sold]
-        form.refund.data = sum(row.price for row in sold)
-        form.tax.data = (line["body"].get("tax") or {}).get("cents")
-    return handle(form, "return", "desk/deal_return.html", "The return was recorded.", said=words.sentence(line)[0])
-
-
-def _choices(sold: list[Sale]):
-    return options([(row.coin_id, f"{words.coin_line(here.book().card('coin', row.coin_id) or {})}, "
-                                  f"{showing.money(row.price)}") for row in sold])  # fmt: skip

@@ -1,4 +1,4 @@
-"""The photo of a purchase's receipt: taken in with the form, kept through the look, named by the entry."""
+"""Photos of receipts: taken in with the form of a purchase, kept through the look, named by the entry; or added to a deal later."""
 
 import os
 
@@ -10,9 +10,10 @@ from wtforms import BooleanField, HiddenField, ValidationError
 
 from ...records import photos
 from ...records.clock import now_ms
-from ...records.tables import Fact
+from ...records.fold.receipts import KINDS
+from ...records.tables import Fact, Receipt
 from ...records.uuid7 import is_uuid, uuid7
-from ...records.verdicts import Refused
+from ...records.verdicts import REFUSED, Refused
 from .. import here, taking
 from .intake import KEPT_MS, folder
 
@@ -64,9 +65,25 @@ def sweep() -> None:
         mark.unlink(missing_ok=True)
 
 
-def of(body: dict) -> dict | None:
-    """{full, thumb} addresses of an entry's receipt; None where it has none, or its bytes are not here."""
-    photo = body.get("receipt")
+def photo_of(line: dict) -> str | None:
+    """The photo of a receipt that an entry names: that of its own deal, or one that it adds to another."""
+    return line["body"].get("photo" if line["kind"] == "receipt" else "receipt")
+
+
+def of(photo: str | None) -> dict | None:
+    """{full, thumb} addresses of a receipt's photo; None where there is none, or its bytes are not here."""
     if not _is_here(photo):
         return None
     return {size: url_for("desk.photo", photo=photo, size=size) for size in photos.EDGES}
+
+
+def of_deal(line: dict) -> list[dict]:
+    """[{added: the entry that added it, or None for that of the deal itself; full, thumb, or neither while its bytes are not here}]."""
+    own = [(None, line["body"]["receipt"])] if line["kind"] == "purchase" and line["body"].get("receipt") else []
+    later = Receipt.select().where(Receipt.of == line["fact"], Receipt.fact != line["fact"]).order_by(Receipt.fact)
+    return [{"added": added} | (of(photo) or {}) for added, photo in own + [(row.fact, row.photo) for row in later]]
+
+
+def may_have(line: dict) -> bool:
+    """Whether a receipt can be added to this entry."""
+    return line["kind"] in KINDS and not line["voided"] and line["verdict"] != REFUSED

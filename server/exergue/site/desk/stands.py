@@ -5,7 +5,7 @@ taken back), so that a look shows what will stand, to the cent.
 """
 
 from ...money import margin, shares
-from ...records.tables import Added, Bought, Move
+from ...records.tables import Added, Bought, Move, Purchase
 from ...records.verdicts import CONTESTED
 from .. import here
 from . import words
@@ -85,9 +85,17 @@ def _went(fact: str, title: str, what: str) -> list[dict]:
     gains = [_gain(row.coin_id, fact) for row in rows]
     basis = [None if gain is None else price - charge - gain for price, charge, gain in zip(prices, costs, gains, strict=True)]
     ratios = [None if one is None else margin.margin(price, one + charge) for price, one, charge in zip(prices, basis, costs, strict=True)]
-    columns = {what: prices} | ({"Costs of selling": costs} if any(costs) else {})
+    columns = _pieces(rows) | {what: prices} | ({"Costs of selling": costs} if any(costs) else {})
     columns |= {"Cost, all in": basis, "Gain or loss": gains, "Margin": [f"{margin.percent(one, 1)} %".replace("-", "−") if one is not None else "" for one in ratios]}
     return [_table(title, columns, [row.coin_id for row in rows], [what, "Costs of selling", "Cost, all in", "Gain or loss"])]
+
+
+def _pieces(rows: list[Move]) -> dict[str, list[str]]:
+    """{Pieces: of each coin} where a lot is among them; with the day of their purchase where that is named."""
+    if all(row.coin.pieces == 1 for row in rows):
+        return {}
+    days = {deal.fact: words.showing.day(deal.date) for deal in Purchase.select().where(Purchase.fact.in_([row.of for row in rows if row.of]))}
+    return {"Pieces": [f"{row.pieces} of {days[row.of]}" if row.of in days else str(row.pieces) for row in rows]}
 
 
 def _ticket(fact: str, body: dict) -> list[dict]:
@@ -105,7 +113,9 @@ def _trade(fact: str, body: dict) -> list[dict]:
 def _return(fact: str, body: dict) -> list[dict]:
     rows = list(Move.select().where(Move.fact == fact).order_by(Move.coin))
     cards = [here.book().card("coin", row.coin_id) for row in rows]
-    columns = {"Refund": [row.cents for row in rows]} | ({"Costs of yours": [row.costs for row in rows]} if body.get("costs") else {})
+    lots = any(card.get("pieces") for card in cards)
+    many = {"Pieces": [words.showing.count(row.pieces, "piece") for row in rows]} if lots else {}
+    columns = many | {"Refund": [row.cents for row in rows]} | ({"Costs of yours": [row.costs for row in rows]} if body.get("costs") else {})
     columns |= {"Cost, all in": [card["own"]["cost"] for card in cards], "Stands as": [card["state"] for card in cards]}
     return [_table("What comes back", columns, [row.coin_id for row in rows], ["Refund", "Costs of yours"])]
 

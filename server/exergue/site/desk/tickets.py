@@ -12,15 +12,14 @@ from ...records import reading
 from ...records.tables import Sale
 from .. import here
 from . import deal_coins, desk, words
-from .deal_rows import MOST, BadDeal, PaidForm, Row, add_rows, cost_lines, handle, typed
-from .forms import CoinIdField, LineField, MoneyField, OneOf, WholeField
+from .deal_rows import MOST, BadDeal, PaidForm, add_rows, cost_lines, handle, typed
+from .forms import LineField, MoneyField, OneOf
+from .lot_parts import LotRow
 
 TAXED = [("none", "No sales tax"), ("rate", "Sales tax at the rate"), ("exempt", "Exempt, with a certificate")]
 
 
-class SoldRow(Row):
-    coin = CoinIdField("Coin’s ID")
-    pieces = WholeField("Pieces")
+class SoldRow(LotRow):
     price = MoneyField("Price")
 
 
@@ -89,7 +88,7 @@ def _sold(row: SoldRow) -> dict:
     if not card:
         given = row.coin.data
         raise BadDeal(f"The book has no coin with the ID {ids.show(given)}." if given else "Give the ID of every coin.")
-    return {"coin": row.coin.data} | ({"pieces": row.pieces.data} if row.pieces.data is not None else {})
+    return {"coin": row.coin.data} | row.part()
 
 
 def asking(sold: list[dict]) -> list[int]:
@@ -110,6 +109,7 @@ def new_ticket():
     if not form.is_submitted():
         for row, card in zip(prefill(form.coins, request.args.getlist("coin")), cards_asked(), strict=False):
             row.form.coin.data, row.form.price.data = card["id"], card["ask"]
+            row.form.ask()
     return handle(form, "ticket", "desk/deal_sale.html", "The sale was recorded.",
                   go=lambda verdict: url_for("desk.receipt", fact=verdict.fact), caution=salestax.CAUTION)  # fmt: skip
 

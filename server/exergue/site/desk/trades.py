@@ -7,16 +7,15 @@ from ...labels import ids
 from ...money import cents, rules
 from .. import here
 from . import deal_coins, desk
-from .deal_rows import MOST, BadDeal, PaidForm, Row, add_rows, cost_lines, handle, typed
-from .forms import CoinIdField, LineField, MoneyField, OneOf, WholeField
+from .deal_rows import MOST, BadDeal, PaidForm, add_rows, cost_lines, handle, typed
+from .forms import LineField, MoneyField, OneOf
+from .lot_parts import LotRow
 
 BOOT = [("none", "No boot"), ("received", "They pay you"), ("paid", "You pay them")]
 
 
-class OutRow(Row):
-    coin = CoinIdField("Coin’s ID")
+class OutRow(LotRow):
     value = MoneyField("Value")
-    pieces = WholeField("Pieces")
 
 
 class TradeForm(PaidForm):
@@ -60,7 +59,7 @@ def _out(row: OutRow) -> dict:
     if not row.coin.data or not here.book().card("coin", row.coin.data):
         shown = f"the ID {ids.show(row.coin.data)}" if row.coin.data else "no ID"
         raise BadDeal(f"The book has no coin with {shown}; give the ID of every coin that goes out.")
-    return {"coin": row.coin.data, "value": row.value.data} | ({"pieces": row.pieces.data} if row.pieces.data else {})
+    return {"coin": row.coin.data, "value": row.value.data} | row.part()
 
 
 @desk.route("/deals/trade", methods=["GET", "POST"])
@@ -71,6 +70,7 @@ def new_trade():
         add_rows(form.out, len(asked) - len(form.out))
         for row, card in zip(form.out, asked, strict=False):
             row.form.coin.data, row.form.value.data = card["id"], card["ask"]
+            row.form.ask()
     return handle(form, "trade", "desk/deal_trade.html", "The trade was recorded.",
                   draw=lambda body: body | {"in": deal_coins.drawn(body["in"])}, caution=rules.TAX_CAUTION, types_known=deal_coins.type_names())  # fmt: skip
 

@@ -121,6 +121,7 @@ SAID = {
     "check": lambda b: (f"Checklist, {b['key'].replace('-', ' ')}: {ANSWERS[b['answer']]}", [b["note"]] if b.get("note") else []),
     "note": lambda b: ("Note", [b["text"]]),
     "photo": lambda b: (f"Photo of the {b['side']}", []),
+    "receipt": lambda b: ("Photo of a receipt", []),
     "void": _void,
     "decide": _decide,
     "want.add": lambda b: (f"Wanted: {coin_line(b['set'])}", []),
