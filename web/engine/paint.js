@@ -48,9 +48,16 @@ const same = (card) => card;
 const CONTACT = { name: '', table: '', phone: '', note: '' };
 const rowOf = (rows, id) => rows?.find((row) => row.coin === id);
 
+/** The card with the show at which the coin came in, where the entry names one. */
+function cameAt(card, { kind, body: { show } }) {
+  if (show) card.came = { ...card.came, [show]: kind === 'trade' ? 'traded in' : 'bought' };
+  return card;
+}
+
 /** A coin that comes in without a purchase; what it counts as having cost is the desk's to say, but for a trade. */
-function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
-  const painted = card ?? newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
+function came(card, entry, row, { id, owner }, how, costs = []) {
+  const { id: fact, body } = entry;
+  const painted = cameAt(card ?? newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) }), entry);
   if (!owner) return painted;
   const { date, note = '', show = null } = body;
   const total = sum(costs);
@@ -78,11 +85,12 @@ function topped(card, fact, { bought, costs, date }, { pieces }) {
 
 // kind of fact → (card, fact, {kind, id, owner}) → card
 const BRUSHES = {
-  purchase(card, { id: fact, body }, { kind, id, owner }) {
+  purchase(card, entry, { kind, id, owner }) {
+    const { id: fact, body } = entry;
     if (kind !== 'coin') return null; // the label is used, the want filled
     const row = body.bought.find((one) => one.coin === id);
-    if (tops(card, row)) return topped(card, fact, body, row);
-    const painted = card ? ours(card) : newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
+    if (tops(card, row)) return cameAt(topped(card, fact, body, row), entry);
+    const painted = cameAt(card ? ours(card) : newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) }), entry);
     if (!owner) return painted;
     const costs = body.bought.length === 1 ? body.costs : []; // a lot is split at the desk
     const { date, from = '', show = null, payment = null, note = '' } = body;

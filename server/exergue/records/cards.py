@@ -48,6 +48,8 @@ def coin(key: str):
         open_part["theirs"] = True
     if packed:
         open_part["packed"] = floor_cards.packed(key)
+    if bought:
+        open_part |= coin_money.came(key)
     return open_part | coin_money.whereabouts(row["state"], happened), own_part
 
 
