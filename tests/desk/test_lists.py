@@ -23,7 +23,12 @@ def test_a_want_is_added_edited_and_dropped(ada):
     ada.post(f"/desk/wants/{row.id}", form)
     assert Want.get().ceiling == 27_500
     ada.post(f"/desk/wants/{row.id}/drop")
-    assert not Want.select().exists()
+    page = ada.get("/desk/wants").text
+    assert "The want list is empty" in page and "1 taken off the list" in page
+    assert ada.get(f"/desk/wants/{row.id}").location.endswith("/desk/wants/off")
+    assert "Draped Bust" in ada.get("/desk/wants/off").text
+    ada.post(f"/desk/wants/{row.id}/back")
+    assert "$275.00" in ada.get("/desk/wants").text and "taken off the list" not in ada.get("/desk/wants").text
 
 
 def test_a_want_that_a_purchase_filled_is_off_the_list_and_leads_to_the_coin(ada, book, buy):

@@ -209,9 +209,9 @@ def _photos(book, whole: zipfile.ZipFile) -> int:
 
 
 def _receipts(book, whole: zipfile.ZipFile) -> int:
-    """The receipt of every standing purchase that has one, as receipts/<day>-<number of the purchase>.jpg; how many."""
+    """The receipt of every standing purchase or trade that has one, as receipts/<day>-<number of the entry>.jpg; how many."""
     count = 0
-    standing = Purchase.select(Purchase.fact).where(Purchase.how == "purchase")
+    standing = Purchase.select(Purchase.fact).where(Purchase.how.in_(("purchase", "trade")))
     for fact in Fact.select(Fact.id, Fact.body).where(Fact.id.in_(standing)).order_by(Fact.seq).iterator():
         path = fact.body.get("receipt") and photos.path(book.photos, fact.body["receipt"])
         if path and path.exists():
