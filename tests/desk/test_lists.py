@@ -130,3 +130,13 @@ def test_a_sale_recorded_wrongly_is_undone(ada):
     (row,) = reading.evidence()
     page = ada.post(f"/desk/evidence/{row['fact']}/undo", {}, follow_redirects=True)
     assert "undone" in page.text and reading.evidence() == [] and refold.verify() == []
+
+
+def test_forms_that_name_a_person_offer_the_contacts(ada, book, buy):
+    for name in ("Orla <Penhale>", "Bram Oduya", "Bram Oduya"):
+        ada.post("/desk/contacts/new", {"name": name})
+    coin = buy()
+    offered = '<option value="Bram Oduya"><option value="Orla &lt;Penhale&gt;"></datalist>'
+    for path in ("deals/purchase", "deals/sale", "deals/trade", "deals/move/memo", "deals/move/memo-in", "deals/move/away", "deals/move/cost", "deals/acquired", "deals/money",
+                 f"coins/{coin}/sell"):  # fmt: skip
+        assert offered in ada.get(f"/desk/{path}").text, path

@@ -21,7 +21,7 @@ export function coinsOf(fact, byId) {
 export function touches(fact, kind, id, byId) {
   const { body } = fact;
   if (fact.kind === 'void') return byId.has(body.of) && touches(byId.get(body.of), kind, id, byId);
-  if (kind === 'want' && fact.kind === 'purchase') return body.want === id;
+  if (kind === 'want' && (fact.kind === 'purchase' || fact.kind === 'trade')) return body.want === id || (body.bought ?? body.in).some((row) => row.want === id);
   if (kind === 'coin' || kind === 'blank') return coinsOf(fact, byId).includes(id);
   return fact.kind.startsWith(`${kind}.`) && body[kind] === id; // a sale names its show, but does not change it
 }
@@ -117,6 +117,7 @@ const BRUSHES = {
   return: (card, fact, { id }) => card && gaveBack(card, fact, id),
   trade(card, fact, about) {
     const [gone, row] = [rowOf(fact.body.out, about.id), rowOf(fact.body.in, about.id)];
+    if (about.kind === 'want') return null; // filled
     if (about.kind === 'blank') return row ? null : card;
     if (row) return came(card, fact, row, about, 'trade', [{ what: 'trade', cents: row.value }]);
     return card && traded(card, fact, gone);

@@ -5,6 +5,7 @@ import { amount, area, cents, date, makeForm, submit, typed } from '../parts/fie
 import { coinFields, coinValues, readCoin } from '../parts/coin-fields.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { show } from '../parts/money.js';
+import { readParties } from '../parts/party.js';
 import { slip } from '../parts/slip.js';
 import { today } from '../parts/dates.js';
 import { showId } from '../parts/words.js';
@@ -21,7 +22,7 @@ export function open(ui, { id: given }) {
   let refused = null;
 
   async function load() {
-    [card, places, refused] = await Promise.all([engine.card('coin', id), engine.places(), mended(ui)]);
+    [card, places, refused] = await Promise.all([engine.card('coin', id), engine.places(), mended(ui), readParties(engine)]);
     if (refused) Object.assign(form.values, said(refused.fact.body));
     ui.update();
   }

@@ -8,7 +8,7 @@ from . import cards, devices
 from .fold.decide import ROWS
 from .knowledge import catalogue, denomination_name, type_name
 from .tables import (
-    About, Blank, Bought, Card, Coin, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
+    About, Blank, Bought, Card, Coin, Contact, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
     Want,
 )  # fmt: skip
 
@@ -179,6 +179,12 @@ def dropped_wants() -> list[dict]:
          "title": cards.title(denomination_name(row["denom"]), type_name(row["type"]) or row["title"])}
         for row in query.dicts()
     ]  # fmt: skip
+
+
+def contact_names() -> list[str]:
+    """Names of the contacts, each once, in order."""
+    rows = Contact.select(Contact.name).where(Contact.gone == "", Contact.name != "").distinct().tuples()
+    return sorted((name for (name,) in rows), key=str.casefold)
 
 
 def contacts() -> list[dict]:

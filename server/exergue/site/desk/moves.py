@@ -13,7 +13,8 @@ from . import deal_coins, desk, showing, words
 from .coin_form import Ticks
 from .deal_rows import MOST, BadDeal, PaidForm, Row, cost_lines, handle, typed
 from .entries import DealForm
-from .forms import CoinIdField, DayField, LineField, MoneyField, OneOf, WholeField, options
+from .forms import CoinIdField, DayField, MoneyField, OneOf, WholeField, options
+from .party import PartyField
 
 
 class CoinsField(Field):
@@ -56,7 +57,7 @@ class MoveForm(DealForm):
 class AwayForm(MoveForm):
     why = OneOf("Why", choices=[("grading", "Grading"), ("conservation", "Conservation"), ("display", "Display"),
                                 ("other", "Other")], default="grading")  # fmt: skip
-    party = LineField("With", most=120)
+    party = PartyField("With")
 
     def body(self) -> dict:
         return super().body() | {"why": self.why.data, "with": self.party.data}
@@ -92,7 +93,7 @@ class LentRow(Row):
 class MemoForm(MoveForm):
     coins = None
     kind = OneOf("Agreement", choices=[("memo", "Memo"), ("consignment", "Consignment")], default="memo")
-    party = LineField("With", most=120)
+    party = PartyField("With")
     due = DayField("Back by")
     lent = FieldList(FormField(LentRow), min_entries=1, max_entries=MOST)
 

@@ -14,6 +14,7 @@ from .. import here
 from . import deal_coins, desk, words
 from .deal_rows import MOST, BadDeal, PaidForm, Row, add_rows, cost_lines, handle, typed
 from .forms import CoinIdField, LineField, MoneyField, OneOf, WholeField
+from .party import PartyField
 
 TAXED = [("none", "No sales tax"), ("rate", "Sales tax at the rate"), ("exempt", "Exempt, with a certificate")]
 
@@ -25,7 +26,7 @@ class SoldRow(Row):
 
 
 class TicketForm(PaidForm):
-    buyer = LineField("To", most=120)
+    buyer = PartyField("To")
     coins = FieldList(FormField(SoldRow), min_entries=1, max_entries=MOST)
     all_price = MoneyField("One price for all")
     discount = MoneyField("Discount")

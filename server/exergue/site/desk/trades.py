@@ -8,7 +8,8 @@ from ...money import cents, rules
 from .. import here
 from . import deal_coins, desk
 from .deal_rows import MOST, BadDeal, PaidForm, Row, add_rows, cost_lines, handle, typed
-from .forms import CoinIdField, LineField, MoneyField, OneOf, WholeField
+from .forms import CoinIdField, MoneyField, OneOf, WholeField
+from .party import PartyField
 
 BOOT = [("none", "No boot"), ("received", "They pay you"), ("paid", "You pay them")]
 
@@ -20,7 +21,7 @@ class OutRow(Row):
 
 
 class TradeForm(PaidForm):
-    party = LineField("With", most=120)
+    party = PartyField("With")
     out = FieldList(FormField(OutRow), min_entries=1, max_entries=MOST)
     coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
     way = OneOf("Boot", choices=BOOT, default="none")
