@@ -121,11 +121,14 @@ export async function entries(limit = 200) {
   return [...rows.values()].sort((a, b) => b.order - a.order).map((fact) => ({ fact, verdict: fact.verdict, state: fact.state }));
 }
 
+// The many entries of a round of counting are one line.
 async function newestOf(store, limit) {
   const found = [];
+  const lines = new Set();
   let cursor = await store.index('order').openCursor(null, 'prev');
-  while (cursor && found.length < limit) {
+  while (cursor && lines.size < limit) {
     found.push(cursor.value);
+    lines.add(cursor.value.kind === 'count' ? cursor.value.body.count : cursor.value.id);
     cursor = await cursor.continue();
   }
   return found;
