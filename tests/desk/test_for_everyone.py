@@ -35,7 +35,7 @@ def desk(app, ada, book, buy, phone):
     phone("note", {"coin": coin, "text": "from the phone"})
     paths = ["/", "/stock", "/stock?state=all&grade_from=x", f"/coins/{coin}", f"/coins/{sold}", f"/coins/{coin}/edit",
              f"/coins/{coin}/sale", f"/coins/{coin}/purchase", "/coins/new", "/coins/none", "/import", "/labels",
-             f"/labels?coin={coin}&format=letter-30", "/labels?blank=3&format=letter-30", "/devices", "/looks", "/wants",
+             f"/labels?coin={coin}&format=letter-30", "/labels?blank=3&format=letter-30", "/devices", "/looks", "/wants", "/wants/off",
              f"/wants/{WANT}", "/types", "/types/half-cent", "/types/half-cent/classic-head", "/types/half-cent/draped-bust",
              "/shows", f"/shows/{SHOW}", *(f"/shows/{SHOW}/{page}" for page in ("pack", "count", "drawer", "close")), "/counts", "/contacts",
              "/contacts/new", f"/contacts/{contact}", "/sightings", f"/sightings/{seen}", "/evidence", "/evidence/new", "/settings", "/settings/password", "/settings/worth", "/reports",

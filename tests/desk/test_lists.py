@@ -23,7 +23,12 @@ def test_a_want_is_added_edited_and_dropped(ada):
     ada.post(f"/desk/wants/{row.id}", form)
     assert Want.get().ceiling == 27_500
     ada.post(f"/desk/wants/{row.id}/drop")
-    assert not Want.select().exists()
+    page = ada.get("/desk/wants").text
+    assert "The want list is empty" in page and "1 taken off the list" in page
+    assert ada.get(f"/desk/wants/{row.id}").location.endswith("/desk/wants/off")
+    assert "Draped Bust" in ada.get("/desk/wants/off").text
+    ada.post(f"/desk/wants/{row.id}/back")
+    assert "$275.00" in ada.get("/desk/wants").text and "taken off the list" not in ada.get("/desk/wants").text
 
 
 def test_a_want_that_a_purchase_filled_is_off_the_list_and_leads_to_the_coin(ada, book, buy):
@@ -125,3 +130,13 @@ def test_a_sale_recorded_wrongly_is_undone(ada):
     (row,) = reading.evidence()
     page = ada.post(f"/desk/evidence/{row['fact']}/undo", {}, follow_redirects=True)
     assert "undone" in page.text and reading.evidence() == [] and refold.verify() == []
+
+
+def test_forms_that_name_a_person_offer_the_contacts(ada, book, buy):
+    for name in ("Orla <Penhale>", "Bram Oduya", "Bram Oduya"):
+        ada.post("/desk/contacts/new", {"name": name})
+    coin = buy()
+    offered = '<option value="Bram Oduya"><option value="Orla &lt;Penhale&gt;"></datalist>'
+    for path in ("deals/purchase", "deals/sale", "deals/trade", "deals/move/memo", "deals/move/memo-in", "deals/move/away", "deals/move/cost", "deals/acquired", "deals/money",
+                 f"coins/{coin}/sell"):  # fmt: skip
+        assert offered in ada.get(f"/desk/{path}").text, path

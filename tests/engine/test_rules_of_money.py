@@ -6,11 +6,12 @@ from fractions import Fraction
 
 import pytest
 
-from exergue.money import lots, salestax
+from exergue.money import lots, salestax, shares
 from exergue.money.allocate import BadSplit, split
 from exergue.money.bargain import bargain
 from exergue.money.events import BadEntry, Out
 from exergue.money.gains import GiftBasis, gain
+from exergue.money.cents import CURRENCIES
 from exergue.money.margin import percent
 
 pytestmark = pytest.mark.browser
@@ -59,6 +60,21 @@ def test_the_phone_taxes_like_the_desk(anna):
     answers = in_page(anna.page, "salestax", "given.map((one) => it.tax(...one))", cases)
     assert answers == [salestax.tax(*case) for case in cases]
     assert in_page(anna.page, "salestax", "it.tax(...given)", [1_010, "5"]) == 51  # 50.5 cents
+
+
+def test_the_phone_reckons_a_foreign_price_like_the_desk(anna):
+    """Half up by hand: 10.05 at 0.5 is 5.025; 1,005 yen at 0.0068 is 6.834; 12.34 at 150.5 is 1,857.17 yen."""
+    draw = random.Random(4217)
+    rates = ["1", "0.5", "1.0832", "0.0068", "150.5", "0.0000000001", "1000000", "1.0050000001"]
+    pairs = [("USD", "EUR"), ("USD", "JPY"), ("JPY", "USD"), ("GBP", "SEK")]
+    cases = [(draw.randrange(draw.choice([100, 10_000, 10**9])), draw.choice(rates), *draw.choice(pairs)) for _ in range(2_000)]
+    cases += [(1_005, "0.5", "USD", "EUR"), (1_005, "0.0068", "USD", "JPY"), (1_234, "150.5", "JPY", "USD")]
+    digits = {code: CURRENCIES[code].digits for code in CURRENCIES}
+    answers = in_page(anna.page, "foreign", "given.map((one) => it.inBook(...one))", [(a, r, digits[book], digits[far]) for a, r, book, far in cases])
+    assert answers == [shares.in_book(amount, far, rate, book) for amount, rate, book, far in cases]
+    assert answers[-3:] == [503, 683, 1_857]
+    texts = ["1.0832", "1,5", " 2 ", "0", "0.0", "-1", "x", "", "1000000", "1000001", "1000000.5", "1e3", "1.12345678901", "."]
+    assert in_page(anna.page, "foreign", "given.map(it.rate)", texts) == ["1.0832", "1.5", "2"] + [None] * 5 + ["1000000"] + [None] * 5
 
 
 def test_what_is_no_rate_is_none_on_either_side(anna):

@@ -84,14 +84,18 @@ def test_no_amount_of_what_happened_to_a_coin_reaches_a_helper(book, anna, till)
     anna.say("trade", out=[{"coin": coins[1], "value": 2 * SECRET}], **{"in": [{"coin": traded, "set": {}, "value": SECRET}]},
              boot=SECRET, **day)  # fmt: skip
     anna.say("memo", way="out", kind="memo", coins=[{"coin": coins[2], "net": SECRET}], **day)
+    anna.say("show.add", show=SHOW, set={"name": "Larkmoor Coin Days"})
+    shown = anna.new_id()
+    anna.say("purchase", bought=[{"coin": shown, "set": {}}], costs=lines, show=SHOW, **{"from": "A secret party"}, **day)
+    assert book.card("coin", shown, "helper")["came"] == {SHOW: "bought"}  # the show, without costs and parties
     theirs, gift = anna.new_id(), anna.new_id()
     anna.say("memo", way="in", kind="memo", coins=[{"coin": theirs, "set": {"title": "x"}, "net": SECRET}], **day)
     anna.say("acquired", how="gift", coins=[{"coin": gift, "set": {"title": "x"}, "value": SECRET, "basis": SECRET}], **day)
     anna.say("lost", coin=coins[3], how="stolen", reimbursed=SECRET, **day)
     anna.say("withdrawn", coins=[coins[4]], to="personal", **day)
-    for coin in (*coins, lot, traded, theirs, gift):
+    for coin in (*coins, lot, traded, theirs, gift, shown):
         held = json.dumps(book.card("coin", coin, "helper"))
-        assert str(SECRET)[:4] not in held and '"own"' not in held and "personal" not in held
+        assert str(SECRET)[:4] not in held and '"own"' not in held and "secret" not in held and "personal" not in held
         assert str(SECRET) in json.dumps(book.card("coin", coin))
     for verdict in (till.say("return", of=sold.fact, coins=[lot], refund=10**9, **day), till.sell(coins[1]),
                     till.say("ticket", sold=[{"coin": coins[1]}], price=1, **day)):  # fmt: skip

@@ -40,6 +40,24 @@ def test_a_coin_knows_the_show_it_is_packed_for_until_it_is_taken_out(book, anna
     assert book.card("coin", coin)["packed"]["box"] == "Box 1"
 
 
+def test_scans_of_the_whole_stock_leave_the_phones_with_a_round_begun_a_week_later(book, anna, monkeypatch):
+    """By the desk's clock: a phone whose own is off takes nobody's scans away."""
+    from exergue.records import journal
+
+    now = 1_770_000_000_000
+    coin, _ = anna.buy()
+    rounds = [f"01890000-0000-7000-8000-00000000000{n}" for n in range(4)]
+    said = []
+    for days, key in zip((0, 6.9, 7, 20), rounds, strict=True):
+        monkeypatch.setattr(journal, "now_ms", lambda at=now + int(days * 86_400_000): at)
+        said.append(scanned(anna, coin, show=None, count=key))
+        held = [book.card("seen", one.fact) is not None for one in said]
+        assert held == {0: [True], 6.9: [True] * 2, 7: [False, True, True], 20: [False] * 3 + [True]}[days]
+    anna.say("void", of=said[3].fact)
+    assert [book.card("seen", one.fact) is not None for one in said] == [False, True, True, False]
+    assert scanned(anna, coin, show=None, count=rounds[0]).verdict == "applied" and refold.verify() == []
+
+
 def test_cash_in_hand_and_the_budget_are_right_after_every_deal_and_every_undo(book, anna, show):
     old, other = anna.buy()[0], anna.buy()[0]
     _, bought = anna.buy(cents=20_000, show=SHOW, payment="cash")

@@ -147,6 +147,34 @@ def test_a_dropped_want_leaves_nothing_waiting(book, anna, ben):
     assert reading.looks() == [] and refold.verify() == []
 
 
+def test_a_want_taken_off_the_list_is_put_back_as_it_was(book, anna):
+    want = "01890000-0000-7000-8000-000000000001"
+    anna.say("want.add", want=want, set={"title": "A half cent", "ceiling": 500})
+    before = book.card("want", want)
+    dropped = anna.say("want.drop", want=want)
+    assert book.card("want", want) is None and [one["fact"] for one in reading.dropped_wants()] == [dropped.fact]
+    assert anna.say("want.edit", want=want, base={"ceiling": 500}, set={"ceiling": 600}).code == "no_such_want"
+    assert anna.say("void", of=dropped.fact).verdict == "applied"
+    assert book.card("want", want) | {"at": before["at"]} == before and reading.dropped_wants() == [] and refold.verify() == []
+
+
+def test_each_coin_of_a_purchase_or_a_trade_may_fill_a_want(book, anna):
+    wants = [f"01890000-0000-7000-8000-00000000000{n}" for n in range(4)]
+    for want in wants:
+        anna.say("want.add", want=want, set={"title": "A half cent"})
+    rows = [{"coin": anna.new_id(), "set": {}, "want": want} for want in wants[:2]]
+    bought = anna.say("purchase", bought=rows, costs=[{"what": "price", "cents": 9}], date="2026-03-16")
+    came = {"coin": anna.new_id(), "set": {}, "value": 5, "want": wants[2]}
+    traded = anna.say("trade", out=[{"coin": rows[0]["coin"], "value": 5}], **{"in": [came]}, boot=0, date="2026-03-16")
+    assert {one["id"]: one["coin"] for one in reading.found_wants()} == {
+        wants[0]: rows[0]["coin"], wants[1]: rows[1]["coin"], wants[2]: came["coin"]}  # fmt: skip
+    assert [one["id"] for one in reading.wants()] == wants[3:]
+    anna.say("void", of=traded.fact)
+    assert [one["id"] for one in reading.wants()] == wants[2:]
+    anna.say("void", of=bought.fact)
+    assert [one["id"] for one in reading.wants()] == wants and refold.verify() == []
+
+
 def test_an_undone_purchase_opens_the_want_that_it_filled(book, anna, ben):
     want = "01890000-0000-7000-8000-000000000001"
     anna.say("want.add", want=want, set={"denom": "half-cent", "title": "A half cent"})

@@ -1,18 +1,24 @@
 """Deals of several coins in the composer: sold, bought and traded with no network, and the same at the desk."""
 
+import io
 import re
 
 import pytest
+from PIL import Image
 from playwright.sync_api import expect
-from screens.conftest import BLANK, CLASSIC, DRAPED, EAGLE
+from screens.conftest import BLANK, CLASSIC, DRAPED, EAGLE, SHOW, WANT
 from support import browser as browsers
 from support.waiting import until
 
 from exergue.labels import ids
+from exergue.records import photos, reading
 
 pytestmark = pytest.mark.browser
 CARDS = "(ids) => import('/web/engine/engine.js').then(({engine}) => Promise.all(ids.map((id) => engine.card('coin', id))))"
 PLACE = ("state", "left", "pieces")
+SLIP = io.BytesIO()
+Image.new("RGB", (600, 400), "white").save(SLIP, "PNG")
+SLIP = SLIP.getvalue()
 
 
 def choose(screen, label, option):
@@ -152,6 +158,46 @@ def test_several_coins_are_bought_for_one_price_by_shares(anna):
     assert "Price: $100.00" in slip and "33.33" not in slip and "110.01" not in slip
 
 
+def test_a_purchase_in_another_currency_fills_a_want_and_keeps_a_photo_of_its_receipt(anna):
+    """100.00 euros at 1.0832 are 108.32; with 5.00 shipping 113.32: by hand."""
+    with browsers.offline(anna.context):
+        anna.go("/deal").button("New ID").click()
+        choose(anna, "Denomination", "Half cent")
+        choose(anna, "Type", "Braided Hair")
+        anna.page.get_by_label("Date", exact=True).fill("1853")
+        key = ids.parse(anna.page.locator(".slip-id .id").inner_text())
+        anna.button("Keep it in the deal").click()
+        anna.button("Fill the want").click()
+        anna.shows("Fills the want")
+        anna.button("Paid in another currency").click()
+        anna.page.get_by_label("Currency").select_option("EUR")
+        anna.page.get_by_label("Price in it").fill("100")
+        anna.button("Record the purchase").click()
+        anna.shows("Give what one unit of that currency is worth here")
+        anna.page.get_by_label("Rate").fill("1,0832")
+        anna.button("Fee, tax, shipping").click()
+        anna.page.get_by_label("Added cost", exact=True).select_option("shipping")
+        anna.page.get_by_label("Amount", exact=True).fill("5")
+        anna.shows("$113.32").page.get_by_label("Photo of the receipt").set_input_files({"name": "slip.png", "mimeType": "image/png", "buffer": SLIP})
+        anna.page.get_by_alt_text("The receipt, as taken").wait_for()
+        anna.button("Set aside").click()
+        anna.link("More").click()
+        anna.link("Deals Several coins").click()
+        anna.button("1 other deal begun").click()
+        anna.button("Purchase of 1 coin").click()
+        anna.page.get_by_alt_text("The receipt, as taken").wait_for()
+        anna.button("Record the purchase").click()
+        anna.page.wait_for_url("**/receipt/*")
+        assert "Paid as €100.00 at 1.0832" in anna.page.locator(".paper").get_attribute("alt")
+    anna.sent()
+    with anna.table.book.connected():
+        (entry,) = [one for one in reading.of_kinds(("purchase",)) if one["body"].get("receipt")]
+        assert [(one["id"], one["coin"]) for one in reading.found_wants()] == [(WANT, key)]
+    assert anna.table.card(key)["own"]["cost"] == 11_332
+    assert entry["body"]["foreign"] == {"currency": "EUR", "cents": 10_000, "rate": "1.0832"}
+    until(lambda: photos.path(anna.table.book.photos, entry["body"]["receipt"]).is_file(), what="the photo to be at the desk")
+
+
 def test_a_coin_is_in_one_deal_once_and_a_deal_set_aside_waits(anna):
     anna.go("/deal")
     find(anna, DRAPED)
@@ -204,8 +250,11 @@ def test_an_entry_that_was_refused_says_the_same_after_it_was_opened_in_the_comp
                       "costs": [{"what": "price", "cents": 5_000}, *fee], "split": "weights", "payment": "transfer", "from": "Varrow Brothers", **day}),
         ("purchase", {"bought": [{"coin": key, "set": new}, {"coin": ids.new_id(), "set": new}], "costs": [{"what": "price", "cents": 5_000}],
                       "split": "even", "payments": [{"how": "cash", "cents": 1}, {"how": "check", "cents": 4_999}], **day}),
-        ("trade", {"out": [{"coin": DRAPED, "value": 500}, {"coin": lot, "pieces": 2, "value": 100}], "in": [{"coin": key, "set": new, "value": 700}],
-                   "boot": -100, "costs": fee, "payments": [{"how": "cash", "cents": 100}], "with": "Orla Penhale", **day}),
+        ("purchase", {"bought": [{"coin": key, "set": new, "weight": 30, "want": WANT}, {"coin": ids.new_id(), "set": new, "weight": 10}],
+                      "costs": [{"what": "price", "cents": 10_832}, *fee], "foreign": {"currency": "EUR", "cents": 10_000, "rate": "1.0832"},
+                      "receipt": SHOW, "split": "weights", "payment": "card", **day}),
+        ("trade", {"out": [{"coin": DRAPED, "value": 500}, {"coin": lot, "pieces": 2, "value": 100}], "in": [{"coin": key, "set": new, "value": 700, "want": WANT}],
+                   "boot": -100, "costs": fee, "receipt": SHOW, "payments": [{"how": "cash", "cents": 100}], "with": "Orla Penhale", **day}),
     ]  # fmt: skip
     again = anna.page.evaluate("""async (made) => {
         const [{engine}, {dealOf}, {readDeal}, {makeForm}, {formOf}] = await Promise.all(['engine/engine', 'parts/deal-said', 'parts/deal-read', 'parts/field', 'parts/mending']
@@ -214,7 +263,7 @@ def test_an_entry_that_was_refused_says_the_same_after_it_was_opened_in_the_comp
         return Promise.all(made.map(async ([kind, body]) => {
             const deal = dealOf(ui, {id: 'x', kind, body}, () => false);
             const cards = new Map(await Promise.all(deal.out.map(async (id) => [id, await engine.card('coin', id)])));
-            const {entry, wrong} = readDeal(ui, makeForm(ui, deal.values), deal, {cards, shows: [], estimates: new Map()});
+            const {entry, wrong} = readDeal(ui, makeForm(ui, deal.values), deal, {cards, shows: [], estimates: new Map(), wants: await engine.list('want')});
             return [entry.kind, entry.body, wrong, Boolean(formOf({kind, body}, true))];
         })) }""", made)  # fmt: skip
     assert again == [[kind, body, {}, True] for kind, body in made]

@@ -83,3 +83,26 @@ def test_a_pairing_code_is_told_from_a_coins_label(page, text, code):
 ])  # fmt: skip
 def test_a_coin_in_the_hand_is_set_beside_the_stock(page, owned, grade, told):
     assert call(page, "parts/owned.js", "standing", [{"grade": one} for one in owned], grade, json.loads(reference.text())["grades"]) == told
+
+
+@pytest.mark.parametrize("day, more, stage", [
+    ("2026-03-13", {}, "before"), ("2026-03-14", {}, "during"), ("2026-03-15", {"counted": True, "owner": True}, "during"),
+    ("2026-03-16", {"owner": True}, "count"), ("2026-03-16", {"counted": True, "owner": True}, "close"), ("2026-03-16", {"counted": True}, "count"),
+])  # fmt: skip
+def test_what_is_next_at_a_show_follows_its_days(page, day, more, stage):
+    show = {"starts": "2026-03-14", "ends": "2026-03-15"}
+    assert call(page, "floor/stage.js", "stageOf", show, day, more) == stage
+    assert call(page, "floor/stage.js", "stageOf", {"starts": "2026-03-14", "ends": ""}, "2026-03-15", {}) == "count"
+    assert call(page, "floor/stage.js", "stageOf", show | {"closed": day}, day, more) is None
+    assert call(page, "floor/stage.js", "stageOf", {}, day, {}) == "during"
+
+
+def test_a_round_of_counting_is_one_line_among_the_entries(page):
+    def entry(key, kind, **body):
+        return {"fact": {"id": key, "kind": kind, "body": body}, "state": "taken", "verdict": None}
+
+    scans = [entry("a", "count", count="r", place="Case 2", seen=[{"coin": "1"}, {"coin": "2"}]), entry("b", "note", text="x"),
+             entry("c", "count", count="r", place="Case 10", seen=[{"coin": "2"}]), entry("d", "count", count="s", seen=[{"coin": "1"}])]  # fmt: skip
+    lines = call(page, "parts/entry-lines.js", "linesOf", scans)
+    assert [[one["fact"]["id"] for one in line["rows"]] for line in lines] == [["a", "c"], ["b"], ["d"]]
+    assert call(page, "parts/entry-lines.js", "roundWords", lines[0]["rows"]) == "Count, Case 2, Case 10: 2 labels in 2 entries"

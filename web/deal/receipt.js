@@ -5,7 +5,7 @@ const sum = (rows) => rows.reduce((all, { cents }) => all + cents, 0);
 
 /**
  * {title, head: [text], rows: [{words, more, cents}], last: {words, cents}, foot: [text]} of a sale, ticket, purchase or trade.
- * `say`: {name(id, set), id(id), money(cents), date(iso), way(how), show, book}. A row without cents is a heading or a line of words.
+ * `say`: {name(id, set), id(id), money(cents, currency?), date(iso), way(how), show, book}. A row without cents is a heading or a line of words.
  * Of a purchase only the price is told: how it is shared over the coins and what was paid besides is not the seller's to know.
  */
 export function receipt({ kind, body }, say) {
@@ -34,7 +34,9 @@ export function receipt({ kind, body }, say) {
     const price = sum(body.costs.filter(({ what }) => what === 'price'));
     const alone = body.costs.every(({ what }) => what === 'price');
     const one = body.payment ? [`Paid, ${say.way(body.payment).toLowerCase()}`] : [];
-    return made('Purchase slip', body.bought.map((row) => line(row)), { words: 'Price', cents: price }, alone ? (paid.length ? paid : one) : []);
+    const { foreign } = body;
+    const abroad = foreign ? [{ words: `Paid as ${say.money(foreign.cents, foreign.currency)} at ${foreign.rate}` }] : [];
+    return made('Purchase slip', [...body.bought.map((row) => line(row)), ...abroad], { words: 'Price', cents: price }, alone ? (paid.length ? paid : one) : []);
   }
 
   function trade() {

@@ -55,11 +55,7 @@ export async function coinsAt(show) {
 }
 
 function cameTo(show, card) {
-  const bought = card.own?.purchase?.show === show ? card.own.purchase.how ?? 'bought' : '';
-  if (bought) return bought === 'trade' ? 'traded in' : 'bought';
-  const entry = card.waiting?.find((fact) => ['purchase', 'trade'].includes(fact.kind) && fact.body.show === show);
-  if (entry && (entry.kind === 'purchase' || entry.body.in.some((row) => row.coin === card.id))) return entry.kind === 'trade' ? 'traded in' : 'bought';
-  return card.packed?.show === show ? 'packed' : '';
+  return card.came?.[show] ?? (card.packed?.show === show ? 'packed' : '');
 }
 
 /** The same for the whole stock. `card` is a row of the search, for those of another's the card. */

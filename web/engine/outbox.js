@@ -8,7 +8,7 @@ const SEASON_MS = 120 * 86_400_000; // how long a taken entry is kept, to heal a
 const STATES = { applied: 'taken', merged: 'taken', contested: 'contested', refused: 'refused' };
 const UNDONE = [ // kinds that a void takes back
   'purchase', 'acquired', 'cost', 'sale', 'ticket', 'return', 'trade', 'memo', 'away', 'back', 'lost', 'withdrawn', 'money', 'pack', 'drawer',
-  'coin.add', 'coin.edit', 'note', 'check', 'photo', 'receipt', 'want.add', 'want.edit',
+  'coin.add', 'coin.edit', 'note', 'check', 'photo', 'receipt', 'want.add', 'want.edit', 'want.drop',
   'contact.add', 'contact.edit', 'contact.drop', 'sighting.add', 'sighting.edit', 'sighting.drop',
 ];
 
@@ -35,10 +35,12 @@ export async function record(kind, body, blob, check) {
   }
 }
 
-// A photo of a coin or of a receipt names its bytes; a sighting's photo is one of its fields.
+// A photo of a coin or of a receipt names its bytes; the receipt of a deal and the photo of a sighting are one of its fields.
 const OF_BYTES = ['photo', 'receipt'];
-const naming = (kind, body, { photo, digest }) => (OF_BYTES.includes(kind) ? { ...body, photo, digest } : { ...body, set: { ...body.set, photo } });
-const photoOf = ({ kind, body }) => (OF_BYTES.includes(kind) ? body.photo : body.set?.photo);
+const DEALS = ['purchase', 'trade'];
+const naming = (kind, body, { photo, digest }) => (OF_BYTES.includes(kind) ? { ...body, photo, digest }
+  : DEALS.includes(kind) ? { ...body, receipt: photo } : { ...body, set: { ...body.set, photo } });
+const photoOf = ({ kind, body }) => (OF_BYTES.includes(kind) ? body.photo : DEALS.includes(kind) ? body.receipt : body.set?.photo);
 
 // As the desk will read it: what JSON cannot carry is left out, half of a character pair is replaced.
 const sound = (body) => JSON.parse(JSON.stringify(body), (_, value) => (typeof value === 'string' ? (value.toWellFormed?.() ?? value) : value));
@@ -120,11 +122,14 @@ export async function entries(limit = 200) {
   return [...rows.values()].sort((a, b) => b.order - a.order).map((fact) => ({ fact, verdict: fact.verdict, state: fact.state }));
 }
 
+// The many entries of a round of counting are one line.
 async function newestOf(store, limit) {
   const found = [];
+  const lines = new Set();
   let cursor = await store.index('order').openCursor(null, 'prev');
-  while (cursor && found.length < limit) {
+  while (cursor && lines.size < limit) {
     found.push(cursor.value);
+    lines.add(cursor.value.kind === 'count' ? cursor.value.body.count : cursor.value.id);
     cursor = await cursor.continue();
   }
   return found;
@@ -154,7 +159,11 @@ async function settleIn(tx, id, state, more = {}) {
     throw fixed();
   }
   await facts.put({ ...fact, state, ...more });
-  if (state === 'dropped' && photoOf(fact) && !more.by) await tx.objectStore('photos').delete(photoOf(fact));
+  const named = state === 'dropped' && photoOf(fact);
+  if (named && !more.by) await tx.objectStore('photos').delete(named);
+  const heir = named && more.by ? await facts.get(more.by) : null; // it names the same photo: that waits for this entry now
+  const photo = heir && photoOf(heir) === named ? await tx.objectStore('photos').get(named) : null;
+  if (photo) await tx.objectStore('photos').put({ ...photo, fact: heir.id, state: 'waiting' });
   return fact;
 }
 

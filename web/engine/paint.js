@@ -21,7 +21,7 @@ export function coinsOf(fact, byId) {
 export function touches(fact, kind, id, byId) {
   const { body } = fact;
   if (fact.kind === 'void') return byId.has(body.of) && touches(byId.get(body.of), kind, id, byId);
-  if (kind === 'want' && fact.kind === 'purchase') return body.want === id;
+  if (kind === 'want' && (fact.kind === 'purchase' || fact.kind === 'trade')) return body.want === id || (body.bought ?? body.in).some((row) => row.want === id);
   if (kind === 'coin' || kind === 'blank') return coinsOf(fact, byId).includes(id);
   return fact.kind.startsWith(`${kind}.`) && body[kind] === id; // a sale names its show, but does not change it
 }
@@ -48,9 +48,16 @@ const same = (card) => card;
 const CONTACT = { name: '', table: '', phone: '', note: '' };
 const rowOf = (rows, id) => rows?.find((row) => row.coin === id);
 
+/** The card with the show at which the coin came in, where the entry names one. */
+function cameAt(card, { kind, body: { show } }) {
+  if (show) card.came = { ...card.came, [show]: kind === 'trade' ? 'traded in' : 'bought' };
+  return card;
+}
+
 /** A coin that comes in without a purchase; what it counts as having cost is the desk's to say, but for a trade. */
-function came(card, { id: fact, body }, row, { id, owner }, how, costs = []) {
-  const painted = card ?? newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
+function came(card, entry, row, { id, owner }, how, costs = []) {
+  const { id: fact, body } = entry;
+  const painted = cameAt(card ?? newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) }), entry);
   if (!owner) return painted;
   const { date, note = '', show = null } = body;
   const total = sum(costs);
@@ -80,11 +87,12 @@ function topped(card, fact, { bought, costs, date, from = '' }, { pieces }) {
 
 // kind of fact → (card, fact, {kind, id, owner}) → card
 const BRUSHES = {
-  purchase(card, { id: fact, body }, { kind, id, owner }) {
+  purchase(card, entry, { kind, id, owner }) {
+    const { id: fact, body } = entry;
     if (kind !== 'coin') return null; // the label is used, the want filled
     const row = body.bought.find((one) => one.coin === id);
-    if (tops(card, row)) return topped(card, fact, body, row);
-    const painted = card ? ours(card) : newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) });
+    if (tops(card, row)) return cameAt(topped(card, fact, body, row), entry);
+    const painted = cameAt(card ? ours(card) : newCoin(id, { ...row.set, ...(row.pieces ? { pieces: row.pieces } : {}) }), entry);
     if (!owner) return painted;
     const costs = body.bought.length === 1 ? body.costs : []; // a lot is split at the desk
     const { date, from = '', show = null, payment = null, note = '' } = body;
@@ -111,6 +119,7 @@ const BRUSHES = {
   return: (card, fact, { id }) => card && gaveBack(card, fact, id),
   trade(card, fact, about) {
     const [gone, row] = [rowOf(fact.body.out, about.id), rowOf(fact.body.in, about.id)];
+    if (about.kind === 'want') return null; // filled
     if (about.kind === 'blank') return row ? null : card;
     if (row) return came(card, fact, row, about, 'trade', [{ what: 'trade', cents: row.value }]);
     return card && traded(card, fact, gone);

@@ -24,12 +24,19 @@ const unplaced = (why) => (card, { date, with: who = '' }) => (card.where?.why =
 function uncome(card, row, fact) {
   const since = card.own ? movesOf(card).some((move) => move.fact !== fact.id) : GONE.includes(card.state);
   if (Object.keys(row.set ?? {}).length) return since ? card : null;
+  cameNot(card, fact);
   if (card.own) Object.assign(card.own, { costs: [], cost: null, purchase: null });
   return card;
 }
 
+function cameNot(card, { body: { show } }) {
+  delete card.came?.[show];
+  if (!Object.keys(card.came ?? {}).length) delete card.came;
+}
+
 /** A lot without the pieces that a purchase had added. */
 function fewer(card, fact, pieces) {
+  if (card.own?.purchase?.show !== fact.body.show) cameNot(card, fact);
   Object.assign(card, { pieces: card.pieces - pieces, left: Math.max(0, card.left - pieces) });
   if (card.own) Object.assign(card.own, { costs: without(card.own.costs, fact), cost: null });
   if (card.own?.units) card.own.units = without(card.own.units, fact);

@@ -6,6 +6,7 @@ import { holder, mark } from './holder.js';
 import { partField } from './lot-part.js';
 import { show } from './money.js';
 import { count, showId } from './words.js';
+import { wantBeside } from './deal-want.js';
 import { newCoin } from '../engine/new-coin.js';
 
 const hidden = (words) => html`<span class="hide"> ${words}</span>`;
@@ -34,8 +35,8 @@ export function goingLine(ui, form, row, { alone, label, forAll, drop }) {
     </div></li>`;
 }
 
-/** A coin that comes in. `label`: Price, Value or Share; null: the price for all is divided without one. */
-export function comingLine(ui, form, row, { alone, label, edit, drop }) {
+/** A coin that comes in. `label`: Price, Value or Share; null: the price for all is divided without one. `wanted` as wantBeside takes it. */
+export function comingLine(ui, form, row, { alone, label, edit, drop, wanted }) {
   const { id, known, about, pieces } = row;
   const card = known ? about : about && Object.keys(about).length ? newCoin(id, about) : null;
   const words = card ? name(card) : showId(id);
@@ -44,5 +45,6 @@ export function comingLine(ui, form, row, { alone, label, edit, drop }) {
     ${out(words, () => drop(id))}
     <div class="entered">${problem(form, id)}
       ${label ? amount(ui, form, `price-${id}`, alone ? label : html`${label}${hidden(`of ${words}`)}`) : nothing}
-      ${known ? nothing : html`<button type="button" class="button plain left" @click=${() => edit(id)}>${icon('note')}Describe it${hidden(words)}</button>`}</div></li>`;
+      ${known ? nothing : html`<button type="button" class="button plain left" @click=${() => edit(id)}>${icon('note')}Describe it${hidden(words)}</button>`}
+      ${wantBeside(ui, row, wanted)}</div></li>`;
 }

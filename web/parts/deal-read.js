@@ -7,7 +7,9 @@ import { readPaid } from './payments.js';
 import { partyOf } from './party.js';
 import { kindOf } from './deals-kept.js';
 import { askedOf, readPart } from './lot-part.js';
+import { readForeign } from './deal-foreign.js';
 import { HELD } from './words.js';
+import { split } from '../deal/allocate.js';
 import { partOf } from '../deal/lot.js';
 import { shares } from '../deal/lump.js';
 import { asking, fetched, ticketFields } from '../deal/ticket.js';
@@ -19,21 +21,23 @@ const total = (rows) => rows.reduce((all, one) => all + (one.price ?? 0), 0);
 /**
  * {kind, out, come, gross, due, boot, wrong, entry}: rows {id, card, part|pieces, price, net} of both sides, `gross` before discount,
  * `due` what changes hands (null: not known yet), `entry` {kind, body}. `cards`: Map of coins that are here, `estimates`: Map of cents,
+ * `wants`: those of the list. `abroad`: what was paid in another currency, as readForeign has it.
  * `specific`: the book wants the purchase named that pieces of a lot are from.
  */
-export function readDeal(ui, form, deal, { cards, shows, estimates, specific = false }) {
+export function readDeal(ui, form, deal, { cards, shows, estimates, wants = [], specific = false }) {
   const wrong = {};
   const kind = kindOf(deal);
   const { values } = form;
   const several = kind === 'ticket' ? deal.out.length > 1 : deal.come.length > 1;
-  const forAll = kind !== 'trade' && several && values.pricing === 'all';
-  const all = forAll ? money('all') : null;
+  const abroad = kind === 'purchase' ? readForeign(ui, form, wrong) : null;
+  const forAll = kind !== 'trade' && several && (values.pricing === 'all' || Boolean(abroad));
+  const all = abroad ? abroad.price : forAll ? money('all') : null;
   const out = deal.out.map(leaving);
   const come = deal.come.map(coming);
-  if (forAll && all === null) wrong.all ??= kind === 'ticket' ? 'Give the price for all of them.' : 'Give the price for all of them; 0 for nothing.';
+  if (forAll && all === null && !abroad) wrong.all ??= kind === 'ticket' ? 'Give the price for all of them.' : 'Give the price for all of them; 0 for nothing.';
   if (!values.date) wrong.date = kind === 'trade' ? 'A trade needs its date.' : kind === 'purchase' ? 'A purchase needs its date.' : 'A sale needs its date.';
   const costs = readCosts(ui, form, deal, wrong);
-  const read = { kind, out, come, costs, wrong, several, forAll, gross: forAll ? all ?? 0 : total(kind === 'purchase' ? come : out), boot: 0, due: 0, entry: null };
+  const read = { kind, out, come, costs, wrong, several, forAll, abroad, gross: forAll ? all ?? 0 : total(kind === 'purchase' ? come : out), boot: 0, due: 0, entry: null };
   if (kind) ({ ticket, purchase, trade })[kind]();
   return read;
 
@@ -70,8 +74,8 @@ export function readDeal(ui, form, deal, { cards, shows, estimates, specific = f
 
   function coming(row) {
     const { id, known } = row;
-    const needed = !forAll || values.split === 'weights';
-    const price = needed ? money(`price-${id}`) : null;
+    const needed = forAll ? values.split === 'weights' : !abroad;
+    const price = needed ? money(`price-${id}`) : abroad && !several ? abroad.price : null;
     const name = `price-${id}`;
     const { set, wrong: bad } = known ? { set: {}, wrong: {} } : readCoin(ui, { values: row.values });
     const [first] = Object.values(bad);
@@ -82,12 +86,13 @@ export function readDeal(ui, form, deal, { cards, shows, estimates, specific = f
     const need = kind === 'trade' ? 'Give this coin its value.' : forAll ? 'Give this coin its share.' : several ? 'Give this coin its price; 0 for nothing.' : 'A purchase needs its price; 0 for a gift.';
     if (needed && price === null) wrong[name] ??= need;
     const about = known ? cards.get(id) : set;
-    return { id, known, set, about, price, pieces: known ? about?.pieces ?? 1 : many || 1 };
+    return { id, known, set, about, price, pieces: known ? about?.pieces ?? 1 : many || 1, want: wants.find((one) => one.id === row.want) ?? null };
   }
 
   function common(entry) {
     const note = values.note.trim();
-    return { date: values.date, ...partyOf(values, entry), ...(values.show ? { show: values.show } : {}), ...(note ? { note } : {}) };
+    const receipt = entry === 'purchase' || entry === 'trade' ? values.receipt : '';
+    return { date: values.date, ...(receipt ? { receipt } : {}), ...partyOf(values, entry), ...(values.show ? { show: values.show } : {}), ...(note ? { note } : {}) };
   }
 
   function ticket() {
@@ -121,14 +126,20 @@ export function readDeal(ui, form, deal, { cards, shows, estimates, specific = f
     const how = forAll ? values.split : 'each';
     const { weights, wrong: cannot } = shares(how, come.map((row) => ({ price: row.price, pieces: row.pieces, estimate: estimates.get(row.id), ...face(row.about) })));
     if (cannot && forAll) wrong.split = cannot;
+    const landed = split(read.due, weights ?? come.map((row) => row.pieces)); // near enough: the desk divides line by line
+    come.forEach((row, at) => { row.landed = landed?.[at] ?? null; });
     const paid = readPaid(ui, form, deal, read.due, wrong);
-    const bought = come.map(({ id, set, known, pieces }, at) => ({
-      coin: id, set, ...(!known && pieces > 1 ? { pieces } : {}), ...(weights ? { weight: weights[at] } : {}),
+    const bought = come.map(({ id, set, known, pieces, want }, at) => ({
+      coin: id, set, ...(!known && pieces > 1 ? { pieces } : {}), ...(weights ? { weight: weights[at] } : {}), ...filling(want),
     }));
     read.entry = { kind: 'purchase', body: {
-      bought, costs: lines, ...(several ? { split: weights ? (how === 'each' ? 'weights' : how) : 'even' } : {}),
+      bought, costs: lines, ...(abroad?.foreign ? { foreign: abroad.foreign } : {}), ...(several ? { split: weights ? (how === 'each' ? 'weights' : how) : 'even' } : {}),
       ...(paid.length > 1 ? { payments: paid } : { payment: paid[0]?.how ?? 'other' }), ...common('purchase'),
     } };
+  }
+
+  function filling(want) {
+    return want ? { want: want.id } : {};
   }
 
   function face(about) {
@@ -142,7 +153,7 @@ export function readDeal(ui, form, deal, { cards, shows, estimates, specific = f
     const paid = read.due ? readPaid(ui, form, deal, read.due, wrong) : [];
     read.entry = { kind: 'trade', body: {
       out: out.map(({ id, card, part, price, of }) => ({ coin: id, value: price, ...(card?.pieces ? { pieces: part.pieces } : {}), ...of })),
-      in: come.map(({ id, set, price, known, pieces }) => ({ coin: id, set, value: price, ...(!known && pieces > 1 ? { pieces } : {}) })),
+      in: come.map(({ id, set, price, known, pieces, want }) => ({ coin: id, set, value: price, ...(!known && pieces > 1 ? { pieces } : {}), ...filling(want) })),
       boot: read.boot, ...(costs.length ? { costs } : {}), ...(paid.length ? { payments: paid } : {}), ...common('trade'),
     } };
   }

@@ -2,6 +2,7 @@
 import { typed } from './field.js';
 import { coinValues } from './coin-fields.js';
 import { addCost } from './cost-lines.js';
+import { foreignSaid } from './deal-foreign.js';
 import { addPayment } from './payments.js';
 import { freshDeal } from './deals-kept.js';
 import { partySaid } from './party.js';
@@ -15,7 +16,7 @@ export function dealOf(ui, fact, known) {
   const { values } = deal;
   const money = (cents) => typed(ui, cents);
   deal.instead = fact.id;
-  Object.assign(values, { date: body.date, show: body.show ?? '', note: body.note ?? '', party: partySaid(fact), discount: money(body.discount) });
+  Object.assign(values, { date: body.date, show: body.show ?? '', note: body.note ?? '', receipt: body.receipt ?? '', ...foreignSaid(body.foreign), party: partySaid(fact), discount: money(body.discount) });
   if (body.tax) Object.assign(values, { taxing: 'rate', rate: body.tax.rate ?? '' });
   if (body.exempt) Object.assign(values, { taxing: 'exempt', certificate: body.exempt.certificate ?? '', reason: body.exempt.reason });
   const paid = body.payments ?? [{ how: body.payment ?? 'other', cents: null }];
@@ -30,10 +31,10 @@ export function dealOf(ui, fact, known) {
     Object.assign(values, { [`price-${coin}`]: money(cents), ...(pieces ? { [`pieces-${coin}`]: String(pieces) } : {}), ...(of ? { [`of-${coin}`]: of } : {}) });
   }
 
-  function comes({ coin, set, pieces }, cents) {
+  function comes({ coin, set, pieces, want }, cents) {
     const isKnown = !Object.keys(set).length && known(coin);
     const about = { ...coinValues(), ...set, year: String(set.year ?? ''), ask: money(set.ask), floor: money(set.floor), pieces: pieces ? String(pieces) : '' };
-    deal.come.push({ id: coin, drawn: false, known: isKnown, values: isKnown ? null : about });
+    deal.come.push({ id: coin, drawn: false, known: isKnown, values: isKnown ? null : about, ...(want ? { want } : {}) });
     values[`price-${coin}`] = money(cents);
   }
 
@@ -59,8 +60,8 @@ export function dealOf(ui, fact, known) {
   function purchase() {
     const [{ cents: price }] = body.costs;
     const weights = body.bought.map((row) => row.weight);
-    const own = body.bought.length > 1 && body.split === 'weights' && weights.reduce((sum, one) => sum + (one ?? 0), 0) === price;
-    body.bought.forEach((row) => comes(row, body.bought.length === 1 ? price : row.weight));
+    const own = body.bought.length > 1 && !body.foreign && body.split === 'weights' && weights.reduce((sum, one) => sum + (one ?? 0), 0) === price;
+    body.bought.forEach((row, at) => comes(at || !body.want ? row : { want: body.want, ...row }, body.bought.length === 1 ? price : row.weight));
     if (body.bought.length > 1 && !own) Object.assign(values, { pricing: 'all', all: money(price), split: body.split ?? 'even' });
   }
 
@@ -73,8 +74,8 @@ export function dealOf(ui, fact, known) {
 const HOLDS = {
   sale: ['coin', 'price', 'costs', 'to', 'date', 'show', 'payment', 'note'],
   ticket: ['sold', 'price', 'discount', 'tax', 'exempt', 'costs', 'payments', 'to', 'date', 'show', 'note'],
-  purchase: ['bought', 'costs', 'split', 'payments', 'from', 'date', 'show', 'payment', 'note'],
-  trade: ['out', 'in', 'boot', 'costs', 'payments', 'with', 'date', 'show', 'note'],
+  purchase: ['bought', 'costs', 'split', 'payments', 'foreign', 'receipt', 'from', 'date', 'show', 'payment', 'want', 'note'],
+  trade: ['out', 'in', 'boot', 'costs', 'payments', 'receipt', 'with', 'date', 'show', 'note'],
 };
 const within = (table, names) => Object.entries(table).every(([name, value]) => value === null || names.includes(name));
 const FIELDS = Object.keys(coinValues());

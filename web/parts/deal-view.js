@@ -7,7 +7,9 @@ import { costButton } from './coin-money.js';
 import { costFields } from './cost-lines.js';
 import { costsHidden } from './discretion.js';
 import { dealFigures } from './deal-figures.js';
+import { foreignFields } from './deal-foreign.js';
 import { comingLine, goingLine } from './deal-lines.js';
+import { receiptField } from './deal-receipt.js';
 import { SPLITS } from './deal-words.js';
 import { partyField } from './party.js';
 import { paidFields } from './payments.js';
@@ -29,9 +31,9 @@ export function belowFloor({ kind, out }) {
 
 /**
  * The body of the form. `read` as readDeal has it; `both`: both sides are offered; `agreed`: to go below the floor;
- * `acts`: {find(side, camera), drop(id), edit(id), newId(), both()}.
+ * `acts`: {find(side, camera), drop(id), edit(id), newId(), both(), fill(id, want)}; `wants`: those of the list.
  */
-export function dealView(ui, { form, deal, read, shows, estimates, both, agreed, acts }) {
+export function dealView(ui, { form, deal, read, shows, wants, estimates, both, agreed, acts }) {
   const { currency, role } = ui.engine.state;
   const money = (cents) => html`<b class="money">${show(cents, currency)}</b>`;
   const { kind, out, come, several, forAll, gross, due } = read;
@@ -58,12 +60,13 @@ export function dealView(ui, { form, deal, read, shows, estimates, both, agreed,
   }
 
   function comes() {
-    const label = kind === 'trade' ? 'Value' : !forAll ? 'Price' : deal.values.split === 'weights' ? 'Share' : null;
+    const label = kind === 'trade' ? 'Value' : !forAll ? (read.abroad ? null : 'Price') : deal.values.split === 'weights' ? 'Share' : null;
+    const wanted = { come, wants, choose: acts.fill };
     return html`<section aria-label="Comes in">${side('Comes in', come)}
-      <ul class="deal-lines">${come.map((row) => comingLine(ui, form, row, { alone: alone(come), label, edit: acts.edit, drop: acts.drop }))}</ul>
+      <ul class="deal-lines">${come.map((row) => comingLine(ui, form, row, { alone: alone(come), label, edit: acts.edit, drop: acts.drop, wanted }))}</ul>
       <div class="row wrap"><button type="button" class="button grow" @click=${() => acts.find('in', true)}>${icon('scan')}Scan a label</button>
         <button type="button" class="button grow" @click=${acts.newId}>${icon('add')}New ID</button></div>
-      ${several && kind === 'purchase' ? html`${pricing()}${forAll ? sharing() : nothing}` : nothing}</section>`;
+      ${kind === 'purchase' ? html`${several && !read.abroad ? pricing() : nothing}${foreignFields(ui, form, read.abroad)}${forAll ? sharing() : nothing}` : nothing}</section>`;
   }
 
   function pricing() {
@@ -97,6 +100,7 @@ export function dealView(ui, { form, deal, read, shows, estimates, both, agreed,
       ${partyField(form, kind)}
       <div class="pair">${date(form, 'date', 'Date')}${showField(form, shows)}</div>
       ${buying ? nothing : costs}
+      ${kind === 'ticket' ? nothing : receiptField(form, deal)}
       ${area(form, 'note', 'Note', { rows: 2 })}
       <p class="soft small">${kind === 'trade' ? 'A trade may be taxed as a sale; ask the state or a licensed preparer. ' : ''}Large cash payments may have to be reported; your local rules decide.</p>`;
   }

@@ -2,18 +2,19 @@
 import { keepDraft, readDraft } from './draft.js';
 import { today } from './dates.js';
 import { TERMS } from './sale-terms.js';
+import { FOREIGN } from './deal-foreign.js';
 import { addPayment } from './payments.js';
 
 const NAME = 'deals';
 
 /**
- * A deal: {key, aside, values (what was typed, by field), out: [coin IDs], come: [{id, drawn, known, values}], paid and costs
+ * A deal: {key, aside, values (what was typed, by field), out: [coin IDs], come: [{id, drawn, known, values, want?}], paid and costs
  * (keys of their rows), n (the last of these keys), instead: the refused entry that it puts right, editing: a coin that comes in}.
  */
 export function freshDeal() {
   const deal = {
     key: crypto.randomUUID(), aside: false, out: [], come: [], paid: [], costs: [], n: 0, instead: null, editing: null,
-    values: { ...TERMS, date: today(), show: '', note: '', party: '', pricing: 'each', split: 'even', all: '' },
+    values: { ...TERMS, date: today(), show: '', note: '', party: '', pricing: 'each', split: 'even', all: '', receipt: '', ...FOREIGN },
   };
   addPayment(deal);
   return deal;

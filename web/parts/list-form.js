@@ -107,7 +107,7 @@ export function askDrop(ui, what, id, { title, words, button, list, done }) {
       try {
         await ui.engine.record(`${what}.drop`, { [what]: id });
         ui.go(list, { replace: true });
-        ui.say(done, what === 'want' ? {} : { act: { text: 'Void', run: () => undoLast(ui) } });
+        ui.say(done, { act: { text: 'Void', run: () => undoLast(ui) } });
       } catch (error) { ui.say(error.message ?? 'That did not work.', { tone: 'bad' }); }
     }}>${button}</button></div></div>`);
 }

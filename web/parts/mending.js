@@ -27,6 +27,11 @@ const memoIn = ({ coins }, known) => memoOf(coins[0], coins, known);
 const memoOf = (row, coins, known) => (coins.every((each) => within(each.set ?? {}, [...Object.keys(coinValues()), 'pieces'])) && (known || Object.keys(row.set ?? {}).length)
   ? `/c/${row.coin}/memo-in` : null);
 
+// Whether the form of one coin's purchase holds all that the entry says.
+const alone = ({ bought: [row, ...others], costs, payments, foreign, receipt }) => !others.length && !payments && !foreign && !receipt
+  && within(row, ['coin', 'set']) && within(row.set, Object.keys(coinValues())) && costs.length > 0 && costs.every(({ what }) => BOUGHT.includes(what));
+const BOUGHT = ['price', 'fee', 'tax', 'shipping'];
+
 const LISTS = { want: '/wants', sighting: '/seen', contact: '/contacts' };
 
 // Records of lists: added, or changed; one that was to be taken off the list has no form.
@@ -37,8 +42,7 @@ function listed(kind, body) {
 
 // The address of the form that holds all that this entry says, or null. `known`: its coin is on this phone.
 export function formOf({ kind, body }, known) {
-  const [only, ...others] = body.bought ?? [];
-  if (kind === 'purchase' && !others.length && !body.payments) return within(only.set, Object.keys(coinValues())) ? `/c/${only.coin}/buy` : null;
+  if (kind === 'purchase' && alone(body)) return `/c/${body.bought[0].coin}/buy`;
   if (['purchase', 'ticket', 'trade'].includes(kind)) return holds({ kind, body }) ? '/deal' : null;
   if (kind === 'memo' && body.way === 'in') return memoIn(body, known);
   if (LISTS[kind.split('.')[0]]) return listed(kind, body);

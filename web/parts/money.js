@@ -11,6 +11,9 @@ function shape(currency) {
   return shown.get(currency);
 }
 
+/** Decimals of a currency's minor unit. */
+export const digitsOf = (currency) => shape(currency).digits;
+
 // "$1,234.50"; `short` leaves out zero cents: "$1,234".
 export function show(cents, currency = 'USD', { short = false, sign = false } = {}) {
   const { format, whole, unit } = shape(currency);

@@ -4,6 +4,7 @@ import { head } from './head.js';
 import { area, date, makeForm, submit } from './field.js';
 import { hideCosts } from './discretion.js';
 import { inPlace, leaveOff, mended, whyRefused } from './mending.js';
+import { readParties } from './party.js';
 import { joinCoins } from './several.js';
 import { slip } from './slip.js';
 import { today } from './dates.js';
@@ -27,7 +28,7 @@ export function moveForm(ui, id, about) {
   let refused = null;
 
   async function load() {
-    const [card, found] = await Promise.all([engine.card('coin', id), mended(ui)]);
+    const [card, found] = await Promise.all([engine.card('coin', id), mended(ui), readParties(engine)]);
     refused = found;
     const body = found?.fact.body;
     const others = await Promise.all((body ? about.ids(body) : []).filter((one) => one !== id).map((one) => engine.card('coin', one)));

@@ -1,4 +1,4 @@
-// The other party of a deal: its field, which knows the contacts' names, and what an entry says of it.
+// The other party of a deal or a move: its field, which knows the contacts' names, and what an entry says of it.
 import { text } from './field.js';
 
 const NAMES = { sale: ['to', 'Buyer'], ticket: ['to', 'Buyer'], purchase: ['from', 'From'], trade: ['with', 'With'] };
@@ -12,7 +12,7 @@ export async function readParties(engine) {
 }
 
 /** A field for the name of a party: whatever is typed will do, contacts are offered. */
-export const nameField = (form, name, label) => text(form, name, label, { help: 'May stay empty.', caps: 'words', list: known });
+export const nameField = (form, name, label, help = 'May stay empty.') => text(form, name, label, { help, caps: 'words', list: known });
 
 export const partyField = (form, kind) => nameField(form, 'party', NAMES[kind][1]);
 

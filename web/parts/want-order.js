@@ -2,7 +2,7 @@
 import { nearest, nearness } from './seen.js';
 import { inYears, serves } from './wanted.js';
 
-export const ORDERS = [['priority', 'How badly'], ['near', 'Seen near'], ['denom', 'Denomination']];
+export const ORDERS = [['priority', 'Priority'], ['near', 'Seen near'], ['denom', 'Denomination']];
 const PRESSING = { high: 0, usual: 1, low: 2 };
 
 /** The sightings, the newest first, that were noted for a want, or for none and are of what it accepts. */

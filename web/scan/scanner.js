@@ -16,9 +16,9 @@ const WHY = {
 
 export const cameraWorked = () => Number(localStorage.getItem(TRIED)) || null;
 
-// `words` stand under the ring; found(text) is called for every new text, and says true where
-// it opens another place.
-export function makeScanner(ui, { found, words = 'Hold the label in the ring' }) {
+// `words` stand under the ring; found(text, inPhoto) is called for every new text, and says true where
+// it opens another place. Where there is no camera, a photo is offered: `photoField` puts that elsewhere.
+export function makeScanner(ui, { found, words = 'Hold the label in the ring', photoBeside = false }) {
   let video = null;
   let camera = null;
   let unwatch = null;
@@ -90,13 +90,28 @@ export function makeScanner(ui, { found, words = 'Hold the label in the ring' })
     ui.update();
   }
 
+  async function fromPhoto(event) {
+    const file = event.target.files[0];
+    event.target.value = '';
+    if (!file) return;
+    ui.say('Reading the photo …');
+    try {
+      const { readPhoto } = await import('./from-photo.js');
+      const text = await readPhoto(file);
+      if (text) found(text, true);
+      else ui.say('No label could be read in that photo. Come closer, and keep it sharp.', { tone: 'bad' });
+    } catch (error) { ui.say(error.message, { tone: 'bad' }); }
+  }
+
+  const photoField = (look = '') => html`<label class="button ${look} file">${icon('picture')}<span>From a photo</span><input type="file" accept="image/*" @change=${fromPhoto}></label>`;
+
   return {
-    stop,
+    stop, photoField,
     torchButton: () => (camera?.torch ? html`<button class="button dark" aria-pressed=${String(lit)} @click=${torch}>${icon('torch')}${lit ? 'Light off' : 'Light on'}</button>` : nothing),
     view: (message = nothing) => html`<div class="viewfinder ${state}">
       <video ${ref(attach)} muted playsinline aria-label="What the camera sees"></video>
       ${state === 'trouble' ? html`<div class="no-camera" role="alert">${icon('camera')}<h2>${WHY[why][0]}</h2><p>${WHY[why][1]}</p>
-          ${why === 'none' || why === 'insecure' ? nothing : html`<button class="button" @click=${start}>Try again</button>`}</div>`
+          ${why === 'none' || why === 'insecure' ? nothing : html`<button type="button" class="button" @click=${start}>Try again</button>`}${photoBeside ? nothing : photoField()}</div>`
         : html`<svg class="mask" viewBox="0 0 100 100" preserveAspectRatio="xMidYMid meet" aria-hidden="true"><path fill-rule="evenodd" d="M-300-300h700v700h-700zM50 16a34 34 0 1 0 0 68 34 34 0 1 0 0-68z"/><circle cx="50" cy="50" r="34"/><circle class="inner" cx="50" cy="50" r="32"/></svg>
           <p class="hint" role="status">${message === nothing ? (state === 'opening' ? 'Starting the camera …' : words) : message}</p>`}
     </div>`,

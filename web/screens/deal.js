@@ -10,6 +10,7 @@ import { makeCoinView } from '../parts/deal-coin.js';
 import { readEstimates } from '../parts/deal-figures.js';
 import { makeFinder } from '../parts/deal-find.js';
 import { readDeal } from '../parts/deal-read.js';
+import { forgetReceipt, receiptOf } from '../parts/deal-receipt.js';
 import { dealOf } from '../parts/deal-said.js';
 import { belowFloor, dealView } from '../parts/deal-view.js';
 import { asideSheet, BUTTONS, dealWords, DONE, dropSheet, TITLES } from '../parts/deal-words.js';
@@ -34,25 +35,32 @@ export function open(ui, { id: given }, { path } = {}) {
   let shows = [];
   let places = [];
   let specific = false; // the purchase that pieces of a lot are from is to be named
+  let wants = [];
   let estimates = new Map();
   let estimated = ''; // for which coins
   let asks = new Map(); // of lots: the asking price for the pieces that were typed last
   let refused = null;
   let agreed = false; // to go below the floor
   let continued = false;
-  let both = path?.endsWith('/trade') ?? false; // both sides are offered from the start
+  const trading = path?.endsWith('/trade') ?? false;
+  let both = trading; // both sides are offered from the start
   let over = null; // what stands over the deal: the finder, a coin that comes in
   const screen = {
     form: true, view, close, changed: refresh,
-    get title() { return TITLES[(deal && kindOf(deal)) ?? 'none']; },
+    get title() { return title(); },
     get full() { return over?.scanning?.() ?? false; },
   };
   load();
   return screen;
 
+  function title() {
+    const kind = deal && kindOf(deal);
+    return trading && kind !== 'purchase' ? TITLES.trade : TITLES[kind ?? 'none'];
+  }
+
   async function load() {
-    const [found, at, where, entry, asks] = await Promise.all([given && engine.card('coin', given), engine.list('show'), engine.places(), mended(ui), asksPart(engine), readParties(engine)]);
-    [shows, places, specific] = [at, where, asks];
+    const [found, at, where, sought, entry, asks] = await Promise.all([given && engine.card('coin', given), engine.list('show'), engine.places(), engine.list('want'), mended(ui), asksPart(engine), readParties(engine)]);
+    [shows, places, wants, specific] = [at, where, sought, asks];
     const kept = keptDeals();
     const begun = entry ? kept.find((one) => one.instead === entry.fact.id) : given ? kept.find((one) => one.out.includes(given)) : kept.find((one) => !one.aside);
     const said = entry && !begun ? await saidBy(entry) : null;
@@ -194,7 +202,18 @@ export function open(ui, { id: given }, { path } = {}) {
     asks.delete(id);
     for (const name of ['price', 'pieces', 'of', 'coin']) { delete deal.values[`${name}-${id}`]; delete form.wrong[`${name}-${id}`]; }
     if (deal.out.length + deal.come.length) changed();
-    else dropDeal(deal);
+    else forget();
+    ui.update();
+  }
+
+  function forget() {
+    dropDeal(deal);
+    forgetReceipt(deal);
+  }
+
+  function fill(id, want) {
+    deal.come.find((row) => row.id === id).want = want?.id;
+    changed();
     ui.update();
   }
 
@@ -222,14 +241,15 @@ export function open(ui, { id: given }, { path } = {}) {
 
   async function record(event) {
     event.preventDefault();
-    const read = readDeal(ui, form, deal, { cards, shows, estimates, specific });
+    const read = readNow();
     if (!read.kind) { ui.say('Add a coin to the one side or the other first.', { tone: 'bad' }); return; }
     if (Object.keys(read.wrong).length) { form.fail(read.wrong); return; }
     if (belowFloor(read).length && !agreed) { agreed = true; ui.update(); return; }
     await form.run(async () => {
       const { kind, body } = read.entry;
-      const made = await engine.record(kind, body);
-      dropDeal(deal);
+      const photo = kind === 'purchase' || kind === 'trade' ? receiptOf(deal).blob : null;
+      const made = await engine.record(kind, body, { photo: photo ?? undefined });
+      forget();
       await inPlace(ui, refused, made);
       const alone = read.kind === 'ticket' && !read.several ? read.out[0].id : null;
       const receipt = `/receipt/${made.id}`;
@@ -248,20 +268,24 @@ export function open(ui, { id: given }, { path } = {}) {
     readEstimates(ui, rows).then((found) => { estimates = found; ui.update(); }, () => {});
   }
 
+  function readNow() {
+    return readDeal(ui, form, deal, { cards, shows, estimates, wants, specific });
+  }
+
   function view() {
-    if (!deal) return head(ui, { title: TITLES.none, back: '/', close: true });
+    if (!deal) return head(ui, { title: title(), back: '/', close: true });
     if (over) return over.view();
-    const read = readDeal(ui, form, deal, { cards, shows, estimates, specific });
+    const read = readNow();
     const { kind } = read;
     if (!costsHidden() || deal.values.split === 'estimate') estimate(read);
-    const acts = { find, drop, edit, newId: () => comeIn(engine.newId(), { drawn: true }), both: () => { both = true; ui.update(); } };
+    const acts = { find, drop, edit, newId: () => comeIn(engine.newId(), { drawn: true }), both: () => { both = true; ui.update(); }, fill };
     const below = agreed && belowFloor(read).length;
     const [words, sign] = BUTTONS[kind] ?? [];
-    return html`<form class="fill" @submit=${record} novalidate>${head(ui, { title: TITLES[kind ?? 'none'], back: given ? `/c/${given}` : '/', close: true })}
+    return html`<form class="fill" @submit=${record} novalidate>${head(ui, { title: title(), back: given ? `/c/${given}` : '/', close: true })}
       <div class="body gap">${whyRefused(refused)}${others()}
-        ${dealView(ui, { form, deal, read, shows, estimates, both, agreed, acts })}
+        ${dealView(ui, { form, deal, read, shows, wants, estimates, both, agreed, acts })}
         ${keptDeals().some((one) => one.key === deal.key) ? html`<div class="row wrap"><button type="button" class="button grow" @click=${setAside}>${icon('wait')}Set aside</button>
-          <button type="button" class="button grow" @click=${() => dropSheet(ui, () => { dropDeal(deal); begin(null); })}>${icon('close')}Start over</button></div>` : nothing}
+          <button type="button" class="button grow" @click=${() => dropSheet(ui, () => { forget(); begin(null); })}>${icon('close')}Start over</button></div>` : nothing}
       </div>
       ${kind ? submit(form, below ? (kind === 'trade' ? 'Trade below the floor' : 'Sell below the floor') : words, sign) : nothing}</form>`;
   }

@@ -3,6 +3,7 @@ import { html, nothing, repeat } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { ago, showTime } from '../parts/dates.js';
+import { linesOf, roundWords } from '../parts/entry-lines.js';
 import { entryCoin, entryWords } from '../parts/entry-words.js';
 import { notice } from '../parts/notice.js';
 import { mend } from '../parts/mend.js';
@@ -53,7 +54,8 @@ export function open(ui) {
     const list = entries ?? [];
     const trouble = list.filter(({ state: at }) => at === 'refused' || at === 'contested');
     const waiting = list.filter(({ state: at }) => at === 'waiting');
-    const rest = list.filter(({ fact, state: at }) => at === 'taken' || fact.by);
+    const rest = linesOf(list.filter(({ fact, state: at }) => at === 'taken' || fact.by));
+    const waits = linesOf(waiting);
     return html`${head(ui, { title: 'Entries' })}<div class="body gap">
       ${state.full ? html`<div class="callout bad" role="alert">${icon('warn')}<p><b>This phone is full.</b> Nothing more can be recorded until there is room. Free some space, or save the entries to a file now.</p></div>` : nothing}
       ${state.unknown ? html`<div class="callout bad" role="alert">${icon('warn')}<div class="stack"><p><b>The desk does not know this phone any more.</b> Pair it again with a new code: nothing here is lost, and what waits goes along.</p>
@@ -67,14 +69,27 @@ export function open(ui) {
           <button class="button grow" @click=${() => undoLast(ui)}>${icon('undo')}Void the last entry</button></div>
       </section>
       ${trouble.length ? html`<section aria-labelledby="t-trouble"><h2 id="t-trouble">To look at</h2><ul class="entries">${repeat(trouble, ({ fact }) => fact.id, (one) => row(one, true))}</ul></section>` : nothing}
-      ${waiting.length ? html`<section aria-labelledby="t-wait"><h2 id="t-wait">Waiting</h2><ul class="entries">${repeat(waiting, ({ fact }) => fact.id, (one) => row(one))}</ul>
+      ${waiting.length ? html`<section aria-labelledby="t-wait"><h2 id="t-wait">Waiting</h2><ul class="entries">${repeat(waits, ({ key }) => key, (one) => line(one, trouble))}</ul>
         <div class="file-way"><p class="small soft">Is the desk out of reach for good? Save what waits to a file; the desk loads it under Devices, Load entries. Loading twice changes nothing.</p>
           <button class="button" @click=${() => saveEntries(ui)}>${icon('save')}Save entries to a file</button></div></section>` : nothing}
-      ${rest.length ? html`<section aria-labelledby="t-rest"><h2 id="t-rest">Settled</h2><ul class="entries">${repeat(rest.slice(0, limit), ({ fact }) => fact.id, (one) => row(one))}</ul>
+      ${rest.length ? html`<section aria-labelledby="t-rest"><h2 id="t-rest">Settled</h2><ul class="entries">${repeat(rest.slice(0, limit), ({ key }) => key, (one) => line(one, trouble, waiting))}</ul>
         ${rest.length > limit ? html`<button class="button wide" @click=${() => { limit += 100; load(); }}>Show more (${rest.length - limit} left)</button>` : nothing}</section>` : nothing}
       ${entries && !entries.length ? html`<p class="soft">Nothing was entered on this phone yet. Purchases, sales, notes, photos and answers of the checklist will stand here with what became of them.</p>` : nothing}
       <p><a class="button wide" href="/more/ready">${icon('phone')}Ready to leave for the show?</a></p>
     </div>`;
+  }
+
+  // What waits or was refused of the same round is told beside, and stands in its own list above.
+  function line({ key, rows }, trouble, waiting = []) {
+    if (rows.length === 1) return row(rows[0]);
+    const of = (some) => some.filter(({ fact }) => fact.kind === 'count' && fact.body.count === key).length;
+    const [refused, still] = [of(trouble), of(waiting)];
+    const waits = rows[0].state === 'waiting';
+    return html`<li class="entry">${icon('scan')}<details class="grow"><summary><b>${roundWords(rows)}</b>
+      <span class="small ${waits ? 'warn' : 'good'} state">${icon(waits ? 'wait' : 'fits')}${waits ? 'Wait to be sent' : 'Taken'}<span class="soft figures">${showTime(rows.at(-1).fact.when)}</span></span>
+      ${still ? html`<span class="small warn state">${icon('wait')}${count(still, 'more entry waits', 'more entries wait')}</span>` : nothing}
+      ${refused ? html`<span class="small bad state">${icon('warn')}${count(refused, 'more is', 'more are')} to look at</span>` : nothing}</summary>
+      <ul class="entries">${rows.map((one) => row(one))}</ul></details></li>`;
   }
 
   function row({ fact, verdict, state: at }, open = false) {

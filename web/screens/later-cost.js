@@ -1,9 +1,10 @@
 // A later cost of a coin, or of several it is divided over: grading, shipping, insurance.
 import { html } from '../parts/html.js';
-import { amount, cents, choice, segments, text, typed } from '../parts/field.js';
+import { amount, cents, choice, segments, typed } from '../parts/field.js';
 import { filled, moveForm } from '../parts/move-form.js';
 import { CAN } from '../parts/coin-doings.js';
 import { show } from '../parts/money.js';
+import { nameField } from '../parts/party.js';
 import { count, PAYMENT } from '../parts/words.js';
 
 const WHAT = [['grading', 'Grading'], ['shipping', 'Shipping'], ['insurance', 'Insurance'], ['other', 'Other, such as conservation']];
@@ -21,7 +22,7 @@ export function open(ui, { id }) {
       <div class="pair">${choice(form, 'more', 'And', WHAT)}${amount(ui, form, 'second', 'Amount of it')}</div>
       ${cards.length > 1 ? html`<p class="small soft">Divided evenly over the ${cards.length} coins, by the desk.</p>` : ''}
       <div class="field"><span class="label">Payment</span>${segments('payment', form.values.payment, Object.entries(PAYMENT), (value) => form.set('payment', value), 'Payment')}</div>
-      ${text(form, 'from', 'Paid to', { help: 'May stay empty.', caps: 'words' })}`,
+      ${nameField(form, 'from', 'Paid to')}`,
     read(form, cards, wrong) {
       const [first, second] = ['cents', 'second'].map((name) => {
         const read = cents(ui, form, name);

@@ -10,6 +10,7 @@ import { comingLine } from '../parts/deal-lines.js';
 import { dropDraft, keepDraft, readDraft } from '../parts/draft.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { show } from '../parts/money.js';
+import { readParties } from '../parts/party.js';
 import { slip } from '../parts/slip.js';
 import { today } from '../parts/dates.js';
 import { count, showId } from '../parts/words.js';
@@ -37,7 +38,7 @@ export function open(ui, { id: given }) {
   return { title: 'In on memo', form: true, view, close, get full() { return over?.scanning?.() ?? false; } };
 
   async function load() {
-    [places, refused] = await Promise.all([engine.places(), mended(ui)]);
+    [places, refused] = await Promise.all([engine.places(), mended(ui), readParties(engine)]);
     const draft = readDraft(DRAFT);
     const begun = draft && (refused ? draft.instead === refused.fact.id : !draft.instead && (!given || draft.rows.some((row) => row.id === read.id)));
     continued = Boolean(begun) && !named;

@@ -1,9 +1,10 @@
 // Our coins with somebody else, on memo or on consignment: what we are to have for each, and until when.
 import { html } from '../parts/html.js';
-import { amount, cents, date, segments, text, typed } from '../parts/field.js';
+import { amount, cents, date, segments, typed } from '../parts/field.js';
 import { filled, moveForm } from '../parts/move-form.js';
 import { CAN } from '../parts/coin-doings.js';
 import { show } from '../parts/money.js';
+import { nameField } from '../parts/party.js';
 import { count, showId } from '../parts/words.js';
 
 export const KINDS = [['memo', 'Memo'], ['consignment', 'Consignment']];
@@ -11,7 +12,7 @@ export const KINDS = [['memo', 'Memo'], ['consignment', 'Consignment']];
 /** The fields of such an agreement that do not hang on a coin. */
 export const agreement = (form) => html`
   <div class="field"><span class="label">Agreement</span>${segments('kind', form.values.kind, KINDS, (value) => form.set('kind', value || 'memo'), 'Agreement')}</div>
-  ${text(form, 'with', 'With', { caps: 'words' })}${date(form, 'due', 'Back by', { need: false })}`;
+  ${nameField(form, 'with', 'With', '')}${date(form, 'due', 'Back by', { need: false })}`;
 
 /** Those of the entry; adds to `wrong` what does not work. */
 export function agreed(form, wrong) {

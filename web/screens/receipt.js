@@ -14,7 +14,7 @@ const KINDS = ['sale', 'ticket', 'purchase', 'trade'];
 
 export function open(ui, { fact: id }) {
   const { engine } = ui;
-  const money = (cents) => show(cents, engine.state.currency);
+  const money = (cents, currency = engine.state.currency) => show(cents, currency);
   let made; // undefined: being read; null: no such deal here
   let undone = false;
   let blob = null;

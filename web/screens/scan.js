@@ -10,10 +10,10 @@ export function open(ui) {
   let message = nothing;
   let typing = false;
   let text = '';
-  const scanner = makeScanner(ui, { found });
+  const scanner = makeScanner(ui, { found, photoBeside: true });
   return { title: 'Scan', full: true, view, close: () => scanner.stop() };
 
-  function found(read) {
+  function found(read, inPhoto = false) {
     const { id, error } = engine.parseId(read);
     if (id) {
       navigator.vibrate?.(40);
@@ -22,20 +22,8 @@ export function open(ui) {
     }
     message = /#pair=/i.test(read) && codeIn(read) ? 'That is a pairing code; this phone is paired already.' : /^https?:\/\//i.test(read) || read.length > 14 ? 'That is not an Exergue label.' : error;
     ui.update();
+    if (inPhoto) ui.say(message, { tone: 'bad' });
     return false;
-  }
-
-  async function photo(event) {
-    const file = event.target.files[0];
-    event.target.value = '';
-    if (!file) return;
-    ui.say('Reading the photo …');
-    try {
-      const { readPhoto } = await import('../scan/from-photo.js');
-      const read = await readPhoto(file);
-      if (!read) ui.say('No label could be read in that photo. Come closer, and keep it sharp.', { tone: 'bad' });
-      else if (!found(read)) ui.say(message, { tone: 'bad' });
-    } catch (error) { ui.say(error.message, { tone: 'bad' }); }
   }
 
   function view() {
@@ -45,7 +33,7 @@ export function open(ui) {
         ${typing ? typed() : html`<div class="tools">
           <button class="button dark grow" @click=${() => { typing = true; ui.update(); requestAnimationFrame(() => document.getElementById('f-id')?.focus()); }}>${icon('keys')}Type the ID</button>
           ${scanner.torchButton()}
-          <label class="button dark file">${icon('picture')}<span>From a photo</span><input type="file" accept="image/*" @change=${photo}></label>
+          ${scanner.photoField('dark')}
         </div>`}
       </div>`;
   }

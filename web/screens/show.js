@@ -2,19 +2,29 @@
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
-import { showDate } from '../parts/dates.js';
+import { showDate, today } from '../parts/dates.js';
 import { show as money } from '../parts/money.js';
 import { chosenShow } from '../parts/show-field.js';
 import { MOVES, moneySheet, openingSheet } from '../parts/show-money.js';
 import { count } from '../parts/words.js';
 import * as floor from '../engine/at-show.js';
 import { adopt } from '../floor/queue.js';
+import { lastDay, stageOf } from '../floor/stage.js';
 import { link } from './more.js';
+
+// What is next at a show, by its day: [address, sign, words]; the page's one main action.
+const NEXT = {
+  before: ['/show/pack', 'move', 'Pack for the show'],
+  during: ['/scan', 'scan', 'Scan a coin'],
+  count: ['/show/count', 'scan', 'Count what came home'],
+  close: ['/show/close', 'show', 'Close the show'],
+};
 
 export function open(ui) {
   const { engine } = ui;
   let show; // undefined: being read
   let now = null; // the money of the show
+  let counted = false;
   let turn = 0;
   adopt(engine).catch((error) => ui.say(error.message, { tone: 'bad' }));
   load();
@@ -23,9 +33,9 @@ export function open(ui) {
   async function load() {
     const mine = ++turn;
     const found = chosenShow(await engine.list('show'));
-    const sums = found && await floor.money(found);
+    const [sums, rounds] = found ? await Promise.all([floor.money(found), floor.rounds(found.id)]) : [null, []];
     if (mine !== turn) return;
-    [show, now] = [found, sums];
+    [show, now, counted] = [found, sums, rounds.some((one) => today(new Date(one.when)) >= lastDay(found))];
     ui.update();
   }
 
@@ -34,7 +44,8 @@ export function open(ui) {
     if (show === undefined) return bar;
     if (!show) return html`${bar}<div class="body gap"><p>Choose the show you are at first.</p><a class="button main" href="/more/shows">${icon('show')}Choose a show</a></div>`;
     const days = show.starts && show.ends && show.starts !== show.ends ? `${showDate(show.starts)} to ${showDate(show.ends)}` : showDate(show.starts);
-    return html`${bar}<div class="body gap">
+    const next = NEXT[stageOf(show, today(), { counted, owner: engine.state.role === 'owner' })];
+    return html`${bar}<div class="fill"><div class="body gap">
       <div class="row apart"><p class="soft">${[days, show.place, show.table && `table ${show.table}`].filter(Boolean).join(', ')}</p><a class="button plain" href="/more/shows">Change</a></div>
       ${show.closed ? html`<div class="callout good">${icon('fits')}<p><b>Closed on ${showDate(show.closed)}.</b> What does not agree stays under its differences.</p></div>` : nothing}
       ${now ? cash() : nothing}
@@ -46,7 +57,8 @@ export function open(ui) {
         ${now ? link('/show/drawer', 'sell', 'Cash drawer', now.drawer ? `Counted on ${showDate(now.drawer.date)}: ${money(now.drawer.cents, engine.state.currency)}` : 'Counted by coin and note') : nothing}
         ${now ? link('/show/close', 'show', 'Close of show', show.closed ? 'Its figures; open it again' : 'Stock, cash and result') : nothing}
       </ul>
-    </div>`;
+    </div>${next ? html`<div class="actions"><div class="line"><a class="button main grow" href=${next[0]}>${icon(next[1])}${next[2]}</a>
+      ${next === NEXT.during ? html`<a class="button" href="/deal">${icon('sync')}Deal</a>` : nothing}</div></div>` : nothing}</div>`;
   }
 
   function cash() {

@@ -1,4 +1,4 @@
-// A want, new or changed: what is accepted, the window of grades, the most to pay, how badly.
+// A want, new or changed: what is accepted, the window of grades, the most to pay, its priority.
 import { html, nothing } from '../parts/html.js';
 import { icon } from '../parts/icons.js';
 import { costButton } from '../parts/coin-money.js';
@@ -73,7 +73,7 @@ export function open(ui, { id }) {
         <div class="pair">${picker(form, 'grade_from', 'Grade from', values.grade_from, () => pickGrade(ui, values.grade_from, (grade) => form.set('grade_from', grade)), { hint: 'Any' })}
           ${picker(form, 'grade_to', 'Grade to', values.grade_to, () => pickGrade(ui, values.grade_to, (grade) => form.set('grade_to', grade)), { hint: 'Any' })}</div>
       </fieldset>
-      <fieldset class="group"><legend>How much, how badly</legend>
+      <fieldset class="group"><legend>How much, how soon</legend>
         ${costsHidden() && values.ceiling ? html`<div class="field"><span class="label">Ceiling</span><span class="veil" aria-label="hidden">•••</span></div>${costButton(ui, 'the ceiling')}`
           : html`<div @input=${() => showCosts(ui)}>${amount(ui, form, 'ceiling', 'Ceiling', { help: 'The most to pay, all in.' })}</div>`}
         <div class="field"><span class="label">Priority</span>${segments('priority', values.priority, [['high', 'First'], ['usual', 'Usual'], ['low', 'Some day']], (value) => form.set('priority', value || 'usual'), 'Priority')}</div>

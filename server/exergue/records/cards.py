@@ -53,6 +53,8 @@ def coin(key: str):
         open_part["theirs"] = True
     if packed:
         open_part["packed"] = floor_cards.packed(key)
+    if bought:
+        open_part |= coin_money.came(key)
     return open_part | coin_money.whereabouts(row["state"], happened), own_part
 
 
@@ -75,13 +77,13 @@ _LOOKS = "select count(*) from look where subject = ? and open = ?"
 
 
 def is_found(want: str) -> bool:
-    """A purchase that stands brought what was sought: the want is off the list."""
-    return quick.there("select 1 from purchase where want = ?", want)
+    """A purchase or a trade that stands brought what was sought: the want is off the list."""
+    return quick.there("select 1 from bought where want = ?", want)
 
 
 def want(key: str):
     row = Want.get_or_none(Want.id == key)
-    if row is None or is_found(key):
+    if row is None or row.gone or is_found(key):
         return None
     name = type_name(row.type)
     denomination = denomination_name(row.denom)

@@ -14,6 +14,10 @@ _PURCHASE = (
     "(select fact from move where coin = b.coin and step = ?) order by p.day, p.at"
 )
 _FIRST, _MORE = _PURCHASE.format("not in"), _PURCHASE.format("in")
+_CAME = (
+    "select p.show, p.how from bought b join purchase p on p.fact = b.purchase "
+    "where b.coin = ? and p.show is not null order by p.day, p.at"
+)
 _ADDED = "select costs, fact, date, seq from added where coin = ? order by seq"
 _MOVES = (
     "select m.fact, m.seq, m.step, m.state, m.pieces, m.cents, m.costs, m.of, d.kind, d.how, d.way, d.due, "
@@ -82,6 +86,10 @@ _RECEIPTS = (
     "select of, photo from receipt where of in (select purchase from bought where coin = ? union select fact from move where coin = ? "
     "union select fact from added where coin = ?) order by fact"
 )
+def came(key: str) -> dict:
+    """{came?: {show: "bought" | "traded in"}}: the shows at which the coin, or pieces of it, came in. No amount, no party."""
+    found = quick.rows(_CAME, key)
+    return {"came": {show: "traded in" if how == "trade" else "bought" for show, how in found}} if found else {}
 
 
 def later_costs(key: str, made) -> list[dict]:

@@ -78,7 +78,7 @@ _PACKED = (
 )
 _BOUGHT = (
     "select b.coin, f.id, f.when_ms, f.device, p.how from bought b join purchase p on p.fact = b.purchase "
-    "join fact f on f.id = p.fact where p.show = ?"
+    "join fact f on f.id = p.fact where p.show = ? order by p.day, p.at"
 )
 
 

@@ -107,10 +107,19 @@ _SCANS = (
 )
 
 
+WEEK_MS = 7 * 86_400_000
+_PAST = (
+    "select 1 from round n join round r on r.id = ? where r.show is null and n.show is null and n.began_ms >= r.began_ms + ?"
+)
+
+
 def seen(key: str):
-    """What one entry scanned, so that phones of one round know of each other; none of it once the show is closed."""
+    """What one entry scanned, so that phones of one round know of each other.
+
+    None of it once the show is closed; of the whole stock, once another round was begun a week later or more, by the desk's clock.
+    """
     rows = quick.rows(_SCANS, key)
-    if not rows or (rows[0][3] and closed(rows[0][3])):
+    if not rows or (rows[0][3] and closed(rows[0][3])) or quick.there(_PAST, rows[0][2], WEEK_MS):
         return None
     _, _, round_id, show, place, device, when = rows[0]
     by_hand = [coin for coin, how, *_ in rows if how == "hand"]

@@ -47,6 +47,7 @@ class Round(Base):
     show = TextField(null=True, index=True)
     seq = BigIntegerField()
     when_ms = BigIntegerField()
+    began_ms = BigIntegerField()  # by the desk's clock: when its first entry came
     seen = IntegerField()
     scans = IntegerField()
 

@@ -25,7 +25,8 @@ def anew() -> None:
     set_meta("fold", "")
 
 
-# Since 3: money; the show floor; sets; the day from which an entry counts, and lots of several purchases; receipts, values of gifts.
+# Since 3: money; the show floor; sets; the day from which an entry counts, and lots of several purchases; receipts, values of gifts,
+# wants by the coin that fills them.
 STEPS = [first, indexes, anew, anew, anew, anew, anew]
 VERSION = len(STEPS)
 

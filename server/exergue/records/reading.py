@@ -8,7 +8,7 @@ from . import cards, devices
 from .fold.decide import ROWS
 from .knowledge import catalogue, denomination_name, type_name
 from .tables import (
-    About, Blank, Bought, Card, Coin, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
+    About, Blank, Bought, Card, Coin, Contact, Evidence, Fact, Import, Look, Purchase, Sale, Setting, Show, Voided,
     Want,
 )  # fmt: skip
 
@@ -148,17 +148,20 @@ def goals() -> list[dict]:
     return sorted(_cards("goal"), key=lambda g: (g["name"].lower(), g["id"]))
 
 
+_NOT_FILLED = Want.id.not_in(Bought.select(Bought.want).where(Bought.want.is_null(False)))
+
+
 def open_wants():
-    """Query of the wants that no purchase has filled."""
-    return Want.select().where(Want.id.not_in(Purchase.select(Purchase.want).where(Purchase.want.is_null(False))))
+    """Query of the wants on the list: those that nothing has filled, and that nobody took off."""
+    return Want.select().where(Want.gone == "", _NOT_FILLED)
 
 
 def found_wants() -> list[dict]:
-    """Wants that a purchase filled, the latest first: [{id, title, years, coin, date}]."""
+    """Wants that a purchase or a trade filled, the latest first: [{id, title, years, coin, date, show, cost}]."""
     query = (
         Want.select(Want, Purchase.date, Purchase.show, Bought.coin, Bought.total)
-        .join(Purchase, on=(Purchase.want == Want.id))
-        .join(Bought, on=(Bought.purchase == Purchase.fact))
+        .join(Bought, on=(Bought.want == Want.id))
+        .join(Purchase, on=(Bought.purchase == Purchase.fact))
         .order_by(Purchase.date.desc(), Want.id, Bought.coin)
     )
     return [
@@ -166,6 +169,22 @@ def found_wants() -> list[dict]:
          "title": cards.title(denomination_name(row["denom"]), type_name(row["type"]) or row["title"])}
         for row in query.dicts()
     ]  # fmt: skip
+
+
+def dropped_wants() -> list[dict]:
+    """Wants that somebody took off the list, the latest first: [{id, fact (that did it), when (ms), title, years}]."""
+    query = Want.select(Want, Fact.when_ms).join(Fact, on=(Fact.id == Want.gone)).where(_NOT_FILLED).order_by(Fact.seq.desc())
+    return [
+        {"id": row["id"], "fact": row["gone"], "when": row["when_ms"], "years": row["years"],
+         "title": cards.title(denomination_name(row["denom"]), type_name(row["type"]) or row["title"])}
+        for row in query.dicts()
+    ]  # fmt: skip
+
+
+def contact_names() -> list[str]:
+    """Names of the contacts, each once, in order."""
+    rows = Contact.select(Contact.name).where(Contact.gone == "", Contact.name != "").distinct().tuples()
+    return sorted((name for (name,) in rows), key=str.casefold)
 
 
 def contacts() -> list[dict]:

@@ -101,7 +101,6 @@ class Purchase(Base):
     costs = JSONText()  # as entered: [{what, cents}]
     total = BigIntegerField()
     foreign = JSONText(null=True)
-    want = TextField(null=True, index=True)  # the want that it fills
     day = TextField(default="")  # from which it counts: fold/dating.py
     at = BigIntegerField(default=0)  # its place among what counts from that day: twice its number, or just before what it must precede
 
@@ -115,6 +114,7 @@ class Bought(Base):
     total = BigIntegerField(null=True)
     since = TextField(null=True)  # a gift counts as held from the donor's day on
     value = BigIntegerField(null=True)  # of a gift when it was given: the basis for a loss, where it is the lower
+    want = TextField(null=True, index=True)  # the want that the coin fills
 
     class Meta:
         primary_key = CompositeKey("coin", "purchase")
@@ -221,6 +221,7 @@ class Want(Base):
     slot = TextField(default="")
     types = JSONText(default=list)
     fact_seq = BigIntegerField()
+    gone = TextField(default="")  # the fact that took it off the list
 
 
 class Goal(Base):

@@ -4,6 +4,7 @@ import gzip
 import hashlib
 from functools import lru_cache
 
+from ..money import cents
 from ..records import kinds, knowledge
 from ..records.tables import dumps
 from ..shows import drawer
@@ -12,7 +13,7 @@ from ..shows import drawer
 @lru_cache(maxsize=2)
 def _pack(mark: str) -> tuple[str, str]:
     body = {"kinds": kinds.spec()["kind"], "fields": kinds.spec()["fields"], "rows": kinds.spec()["rows"],
-            "words": kinds.spec()["words"], "cash": drawer.table(),
+            "words": kinds.spec()["words"], "cash": drawer.table(), "currencies": list(cents.CURRENCIES),
             **knowledge.catalogue().pack()}  # fmt: skip
     tag = hashlib.sha256(dumps(body).encode()).hexdigest()[:20]
     return dumps(body | {"hash": tag}), tag

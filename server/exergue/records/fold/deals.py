@@ -73,15 +73,18 @@ def bring_in(entry: Entry, fact_id: str, row: dict, lines: list[dict], **more) -
     known = None not in [line["cents"] for line in lines]
     total = shares.total(lines) if known else None
     lines = lines if known else []
+    share = {"purchase": fact_id, "costs": lines, "total": total, "want": row.get("want")} | more
+    if row.get("want"):
+        entry.touch("want", row["want"])
     if adds(row):
         coin = Coin.get_by_id(row["coin"])
-        quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, **more)
+        quick.insert(Bought, coin=coin.id, **share)
         coin.pieces += row["pieces"]
         standing.step(entry, fact_id, coin, "came", pieces=row["pieces"])
         return coin
     if coins.is_there(row["coin"]):
         coin = Coin.get_by_id(row["coin"])
-        quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, **more)
+        quick.insert(Bought, coin=coin.id, **share)
         if coin.theirs:
             there = coin.left or coin.pieces - sum(standing.of(coin).out.values()) or coin.pieces
             standing.add(entry, fact_id, coin, "ours", pieces=there)
@@ -92,8 +95,14 @@ def bring_in(entry: Entry, fact_id: str, row: dict, lines: list[dict], **more) -
         return coin
     about = row["set"] if row.get("pieces") is None else row["set"] | {"pieces": row["pieces"]}
     coin = coins.create(entry, row["coin"], about, total)
-    quick.insert(Bought, coin=coin.id, purchase=fact_id, costs=lines, total=total, **more)
+    quick.insert(Bought, coin=coin.id, **share)
     return coin
+
+
+def for_wants(body: dict) -> list[dict]:
+    """The rows that a purchase or a trade brings in, each with the want that it fills; a purchase's own is its first coin's."""
+    rows = body.get("bought") or body.get("in") or []
+    return [{"want": body["want"]} | rows[0], *rows[1:]] if body.get("want") else rows
 
 
 def purchase(entry: Entry) -> Outcome:
@@ -102,7 +111,7 @@ def purchase(entry: Entry) -> Outcome:
 
 def record_purchase(entry: Entry, fact_id: str, body: dict) -> Outcome:
     """Record the purchase `fact_id`; nothing of it, where a label is already on another coin."""
-    rows, costs = body["bought"], body["costs"]
+    rows, costs = for_wants(body), body["costs"]
     pieces = [pieces_of(row) for row in rows]
     ways = paid.payments(body, shares.total(costs), "the costs")
     foreign = body.get("foreign")
@@ -116,12 +125,10 @@ def record_purchase(entry: Entry, fact_id: str, body: dict) -> Outcome:
     quick.insert(
         Purchase, fact=fact_id, date=body["date"], party=body.get("from") or "", show=body.get("show"),
         payment=paid.way(body), payments=ways, note=body.get("note") or "", costs=costs, total=shares.total(costs),
-        foreign=foreign, want=body.get("want"), **place(entry, body["date"], rows),
+        foreign=foreign, **place(entry, body["date"], rows),
     )  # fmt: skip
     if body.get("receipt"):
         quick.insert(Receipt, fact=fact_id, of=fact_id, photo=body["receipt"])
-    if body.get("want"):
-        entry.touch("want", body["want"])
     for row, lines in zip(rows, parts, strict=True):
         bring_in(entry, fact_id, row, lines)
     return dating.told(entry, body["date"], {row["coin"] for row in rows})

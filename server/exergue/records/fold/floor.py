@@ -59,7 +59,9 @@ def count(entry: Entry) -> Outcome:
         quick.insert(Seen, fact=entry.id, coin=row["coin"], round=key, place=entry.text("place").strip(), how=row.get("how") or "scan",
                      when_ms=entry.when_ms, device=entry.device)  # fmt: skip
     if held is None:
-        quick.insert(Round, id=key, show=show, seq=entry.seq, when_ms=entry.when_ms, seen=0, scans=0)
+        quick.insert(Round, id=key, show=show, seq=entry.seq, when_ms=entry.when_ms, began_ms=entry.received_ms, seen=0, scans=0)
+        if not show:
+            _retell_stock(entry, key, entry.received_ms)
     _tally(entry, key, new, len(body["seen"]))
     entry.touch("seen", entry.id)
     return Outcome()
@@ -78,7 +80,10 @@ def undo_count(entry: Entry, target) -> None:
     key, rows = target.body["count"], target.body["seen"]
     quick.run("delete from seen where fact = ?", target.id)
     _tally(entry, key, -sum(not _is_seen(key, row["coin"]) for row in rows), -len(rows))
+    gone = quick.row("select began_ms from round where id = ? and scans = ?", key, 0)
     quick.run("delete from round where id = ? and scans = ?", key, 0)
+    if gone and not target.body.get("show"):
+        _retell_stock(entry, key, gone[0])
     entry.touch("seen", target.id)
 
 
@@ -108,6 +113,18 @@ def _retell(entry: Entry, show: str) -> None:
     """The scans of a closed show leave the phones; those of one that is open again come back."""
     entry.touch("show", show)
     for (fact,) in quick.rows("select distinct s.fact from seen s join round r on r.id = s.round where r.show = ? order by s.fact", show):
+        entry.touch("seen", fact)
+
+
+_STOCK = (
+    "select distinct s.fact from seen s join round r on r.id = s.round where r.show is null and r.began_ms <= ? and not exists "
+    "(select 1 from round n where n.show is null and n.id <> ? and n.began_ms >= r.began_ms + ?) order by s.fact"
+)
+
+
+def _retell_stock(entry: Entry, key: str, began: int) -> None:
+    """A round of the whole stock begins, or is gone: the scans of those that are past by it leave the phones, or come back."""
+    for (fact,) in quick.rows(_STOCK, began - floor_cards.WEEK_MS, key, floor_cards.WEEK_MS):
         entry.touch("seen", fact)
 
 

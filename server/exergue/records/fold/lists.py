@@ -16,7 +16,9 @@ CALLED = {"goal": "set"}  # where the trade says it otherwise
 
 def add(entry: Entry, what: str) -> Outcome:
     table, key = TABLES[what], entry.body[what]
-    if table.get_or_none(table.id == key):
+    if getattr(table.get_or_none(table.id == key), "gone", ""):  # off the list, and entered anew: from a file
+        table.delete().where(table.id == key).execute()
+    elif table.get_or_none(table.id == key):
         raise Refused("id_used", f"The book already has a {CALLED.get(what, what)} under this number.")
     about = merge.fields(fields_of(what), entry.body["set"])
     if entry.fresh:
@@ -63,7 +65,7 @@ def _touch_around(entry: Entry, what: str, about: dict) -> None:
 
 
 def drop(entry: Entry, what: str) -> Outcome:
-    """A contact or a sighting off the list; undoing that brings it back."""
+    """A want, a contact or a sighting off the list; undoing that brings it back."""
     table, key = TABLES[what], entry.body[what]
     row = table.get_or_none(table.id == key)
     if row is None:
@@ -128,7 +130,7 @@ def check_said(about: dict) -> None:
 
 
 def remove(entry: Entry, what: str) -> Outcome:
-    """A want or a set out of the book, for good."""
+    """A set out of the book, for good."""
     table, key = TABLES[what], entry.body[what]
     if not table.delete().where(table.id == key).execute():
         raise Refused(f"no_such_{what}", f"The book has no such {CALLED.get(what, what)}.")
@@ -182,7 +184,7 @@ def import_head(entry: Entry) -> Outcome:
 FOLDS = {
     "want.add": lambda entry: add(entry, "want"),
     "want.edit": lambda entry: edit(entry, "want"),
-    "want.drop": lambda entry: remove(entry, "want"),
+    "want.drop": lambda entry: drop(entry, "want"),
     "set.add": lambda entry: add(entry, "goal"),
     "set.edit": lambda entry: edit(entry, "goal"),
     "set.drop": lambda entry: remove(entry, "goal"),
@@ -199,6 +201,5 @@ FOLDS = {
     "setting": setting,
     "import": import_head,
 }
-UNDO = {f"{what}.{how}": undo for what in ("contact", "sighting") for how, undo in (
+UNDO = {f"{what}.{how}": undo for what in ("want", "contact", "sighting") for how, undo in (
     ("add", undo_add), ("edit", undo_edit), ("drop", undo_drop))}  # fmt: skip
-UNDO |= {"want.add": undo_add, "want.edit": undo_edit}

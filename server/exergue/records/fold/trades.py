@@ -2,7 +2,7 @@
 
 from ...money import shares
 from .. import quick
-from ..tables import Deal, Purchase
+from ..tables import Deal, Purchase, Receipt
 from ..verdicts import Refused
 from . import coins, dating, deals, paid, selling, standing
 from .entry import Entry, Outcome
@@ -38,6 +38,8 @@ def record_trade(entry: Entry, fact_id: str, body: dict) -> Outcome:
     total = sum(row["value"] for row in come)
     place = _place(entry, body["date"], leaving, come)
     quick.insert(Purchase, how="trade", costs=[{"what": "trade", "cents": total}], total=total, **head, **place)
+    if body.get("receipt"):
+        quick.insert(Receipt, fact=fact_id, of=fact_id, photo=body["receipt"])
     clashes = []
     for coin, count, of, row, lines in zip(leaving, counts, chosen, out, parts, strict=True):
         move = {"state": "traded", "pieces": count, "cents": row["value"], "costs": shares.total(lines), "of": of}

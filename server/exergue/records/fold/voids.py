@@ -3,7 +3,7 @@
 from .. import quick
 from ..tables import Added, Bought, Check, Coin, Deal, Evidence, Fact, Look, Move, Note, Photo, Purchase, Receipt, Sale, Voided
 from ..verdicts import REFUSED, Refused
-from . import coins, edits, elsewhere, floor, lists, receipts, standing
+from . import coins, deals, edits, elsewhere, floor, lists, receipts, standing
 from .entry import Entry, Outcome, merged
 
 
@@ -56,8 +56,8 @@ def undo_deal(entry: Entry, target: Fact):
         else:
             coin.pieces -= more.get(coin.id, 0)
             standing.resettle(coin, entry, SAID.get(target.kind, "This entry"))
-    if target.body.get("want"):  # what it brought is sought again
-        entry.touch("want", target.body["want"])
+    for want in filter(None, (row.get("want") for row in deals.for_wants(target.body))):  # what it brought is sought again
+        entry.touch("want", want)
     for move in moves:
         if move.step == "out" and move.live:
             let_rivals_stand(entry, found[move.coin_id])

@@ -69,10 +69,10 @@ class OfBook:
         return {(by.casefold(), number): coin_id for by, number, coin_id in rows}
 
     def wants(self) -> dict[str, dict]:
-        return _fields(Want, "want")
+        return _fields(Want.select().where(Want.gone == ""), "want")
 
     def shows(self) -> dict[str, dict]:
-        return _fields(Show, "show")
+        return _fields(Show.select(), "show")
 
     def evidence(self) -> Evidences:
         names = kinds.fields_of("sale_seen")
@@ -129,5 +129,5 @@ def _deal(row, party: str) -> dict:
     return {party: row.party, "date": row.date, "show": row.show, "payment": row.payment, "note": row.note}
 
 
-def _fields(table, name: str) -> dict[str, dict]:
-    return {row.id: {f: getattr(row, f) for f in kinds.fields_of(name)} for row in table.select()}
+def _fields(rows, name: str) -> dict[str, dict]:
+    return {row.id: {f: getattr(row, f) for f in kinds.fields_of(name)} for row in rows}

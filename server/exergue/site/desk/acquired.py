@@ -6,8 +6,9 @@ from wtforms import FieldList, FormField
 from ...money import rules
 from . import deal_coins, desk
 from .deal_rows import MOST, BadDeal, handle, typed
-from .forms import DayField, LineField, MoneyField, OneOf
+from .forms import DayField, MoneyField, OneOf
 from .moves import MoveForm
+from .party import PartyField
 
 HOW = [("opening", "There from the start"), ("inherited", "Inherited"), ("gift", "A gift"), ("found", "Found")]
 
@@ -21,7 +22,7 @@ class AcquiredRow(deal_coins.ComingRow):
 
 class AcquiredForm(MoveForm):
     how = OneOf("How", choices=HOW, default="opening")
-    party = LineField("From", most=120)
+    party = PartyField("From")
     coins = FieldList(FormField(AcquiredRow), min_entries=1, max_entries=MOST)
 
     def __init__(self, *args, **more):

@@ -12,6 +12,7 @@ from .. import here
 from . import desk, words
 from .coin import card_or_404, say
 from .forms import DayField, LineField, MoneyField, OneOf
+from .party import PartyField
 
 PAYMENTS = [("", "Not said"), ("cash", "Cash"), ("check", "Check"), ("card", "Card"), ("transfer", "Transfer"),
             ("other", "Other")]  # fmt: skip
@@ -45,7 +46,7 @@ class DealForm(FlaskForm):
 class CostFields(DealForm):
     """A purchase: from whom, and what it cost line by line."""
 
-    seller = LineField("From", most=120)
+    seller = PartyField("From")
 
     def cost_fields(self) -> list:
         return [self[f"cost_{what}"] for what in words.COSTS]
@@ -66,7 +67,7 @@ class SaleForm(DealForm):
     price = MoneyField("Price")
     fee = MoneyField("Fees that the sale cost you")
     shipping = MoneyField("Shipping that you paid")
-    buyer = LineField("To", most=120)
+    buyer = PartyField("To")
 
     def sale(self, coin_id: str) -> dict:
         costs = [{"what": what, "cents": self[what].data} for what in ("fee", "shipping") if self[what].data]

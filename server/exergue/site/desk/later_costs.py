@@ -11,7 +11,8 @@ from ...records import worth
 from .. import here
 from . import desk, words
 from .deal_rows import MOST, BadDeal, PaidForm, Row, cost_lines, handle, typed
-from .forms import CoinIdField, LineField, MoneyField, OneOf
+from .forms import CoinIdField, MoneyField, OneOf
+from .party import PartyField
 from .tickets import cards_asked, prefill
 
 SPLITS = [("even", "Evenly over the pieces"), ("cost", "By what each cost so far"), ("estimate", "By the book’s estimates"),
@@ -28,7 +29,7 @@ class CostForm(PaidForm):
     show = None
     coins = FieldList(FormField(LadenRow), min_entries=1, max_entries=MOST)
     split = OneOf("Divide it", choices=SPLITS, default="even")
-    party = LineField("Paid to", most=120)
+    party = PartyField("Paid to")
     grading = MoneyField("Grading, authentication")
     shipping = MoneyField("Shipping")
     insurance = MoneyField("Insurance")

@@ -6,6 +6,7 @@ from . import desk
 from .deal_rows import handle
 from .entries import PAYMENTS, DealForm
 from .forms import LineField, MoneyField, OneOf
+from .party import PartyField
 
 WHAT = [("expense", "An expense"), ("income", "Income"), ("owner_in", "The owner puts in"), ("owner_out", "The owner takes out"),
         ("tax_paid", "Tax paid over"), ("transfer", "A transfer"), ("consignor", "Paid to an owner whose coins we sold")]  # fmt: skip
@@ -16,7 +17,7 @@ class MoneyForm(DealForm):
     what = OneOf("What", choices=WHAT, default="expense")
     amount = MoneyField("Amount")
     how = OneOf("By, or out of", choices=PAYMENTS[1:], default="cash")
-    to = LineField("To which owner", most=120)
+    to = PartyField("To which owner")
     to_how = OneOf("Transfer into", choices=[("", "No transfer"), *PAYMENTS[1:]])
     about = LineField("For what", most=120)
     place = LineField("Place", most=120)

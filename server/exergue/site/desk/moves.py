@@ -11,8 +11,9 @@ from .. import here
 from . import deal_coins, desk
 from .deal_rows import MOST, BadDeal, Row, handle, typed
 from .entries import DealForm
-from .forms import CoinIdField, DayField, LineField, MoneyField, OneOf, WholeField
+from .forms import CoinIdField, DayField, MoneyField, OneOf, WholeField, options
 from .lot_parts import FromField
+from .party import PartyField
 
 
 class CoinsField(Field):
@@ -55,7 +56,7 @@ class MoveForm(DealForm):
 class AwayForm(MoveForm):
     why = OneOf("Why", choices=[("grading", "Grading"), ("conservation", "Conservation"), ("display", "Display"),
                                 ("other", "Other")], default="grading")  # fmt: skip
-    party = LineField("With", most=120)
+    party = PartyField("With")
 
     def body(self) -> dict:
         return super().body() | {"why": self.why.data, "with": self.party.data}
@@ -101,7 +102,7 @@ class LentRow(Row):
 class MemoForm(MoveForm):
     coins = None
     kind = OneOf("Agreement", choices=[("memo", "Memo"), ("consignment", "Consignment")], default="memo")
-    party = LineField("With", most=120)
+    party = PartyField("With")
     due = DayField("Back by")
     lent = FieldList(FormField(LentRow), min_entries=1, max_entries=MOST)
 

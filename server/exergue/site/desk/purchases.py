@@ -9,12 +9,13 @@ from .. import limits
 from . import deal_coins, desk, receipts
 from .deal_rows import MOST, BadDeal, PaidForm, PartOf, cost_lines, handle, typed
 from .forms import LineField, MoneyField, OneOf
+from .party import PartyField
 
 CURRENCIES = [("", "The book’s currency"), *((code, code) for code in cents.CURRENCIES)]
 
 
 class PurchaseForm(PaidForm, receipts.ReceiptForm):
-    seller = LineField("From", most=120)
+    seller = PartyField("From")
     coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
     price = MoneyField("Price")
     fee = PartOf("Buyer’s fee", most=24)

@@ -60,7 +60,7 @@ def sweep() -> None:
         if mark.stat().st_mtime_ns // 1_000_000 >= now_ms() - KEPT_MS:
             continue
         photo = mark.name.removesuffix(MARK)
-        if not Fact.select().where(Fact.kind == "purchase", fn.INSTR(Fact.body, photo) > 0).exists():
+        if not Fact.select().where(Fact.kind.in_(("purchase", "trade")), fn.INSTR(Fact.body, photo) > 0).exists():
             photos.drop(here.book().photos, photo)
         mark.unlink(missing_ok=True)
 

@@ -15,6 +15,7 @@ from . import deal_coins, desk, words
 from .deal_rows import MOST, BadDeal, PaidForm, add_rows, cost_lines, handle, typed
 from .forms import LineField, MoneyField, OneOf
 from .lot_parts import LotRow
+from .party import PartyField
 
 TAXED = [("none", "No sales tax"), ("rate", "Sales tax at the rate"), ("exempt", "Exempt, with a certificate")]
 
@@ -24,7 +25,7 @@ class SoldRow(LotRow):
 
 
 class TicketForm(PaidForm):
-    buyer = LineField("To", most=120)
+    buyer = PartyField("To")
     coins = FieldList(FormField(SoldRow), min_entries=1, max_entries=MOST)
     all_price = MoneyField("One price for all")
     discount = MoneyField("Discount")

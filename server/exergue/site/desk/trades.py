@@ -10,6 +10,7 @@ from . import deal_coins, desk
 from .deal_rows import MOST, BadDeal, PaidForm, add_rows, cost_lines, handle, typed
 from .forms import LineField, MoneyField, OneOf
 from .lot_parts import LotRow
+from .party import PartyField
 
 BOOT = [("none", "No boot"), ("received", "They pay you"), ("paid", "You pay them")]
 
@@ -19,7 +20,7 @@ class OutRow(LotRow):
 
 
 class TradeForm(PaidForm):
-    party = LineField("With", most=120)
+    party = PartyField("With")
     out = FieldList(FormField(OutRow), min_entries=1, max_entries=MOST)
     coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
     way = OneOf("Boot", choices=BOOT, default="none")

@@ -8,6 +8,7 @@ from ...records.tables import Want
 from ...records.verdicts import Refused
 from .. import here
 from . import desk, lists, showing, worth_words
+from .coin import say
 from .coin_form import denomination_choices, type_choices
 from .contacts import show_names
 from .forms import GradeField, LineField, MoneyField, OneOf, SeenField
@@ -48,7 +49,7 @@ class WantForm(FlaskForm):
 
 @desk.get("/wants")
 def wants():
-    return render_template("desk/wants.html", wants=reading.wants(), found=reading.found_wants(),
+    return render_template("desk/wants.html", wants=reading.wants(), found=reading.found_wants(), dropped=len(reading.dropped_wants()),
                            sets={one["id"]: one["name"] or "a set" for one in reading.goals()})
 
 
@@ -64,6 +65,9 @@ def new_want():
 @desk.route("/wants/<uuid:want>", methods=["GET", "POST"])
 def edit_want(want):
     row = Want.get_or_none(Want.id == str(want)) or abort(404)
+    if row.gone:
+        flash("This want was taken off the list; it can be put back here.")
+        return redirect(url_for("desk.dropped_wants"))
     for filled in (one for one in reading.found_wants() if one["id"] == row.id):
         flash(f"This want was filled on {showing.day(filled['date'])} by the coin below.")
         return redirect(url_for("desk.coin", coin_id=filled["coin"]))
@@ -80,6 +84,22 @@ def drop_want(want):
     try:
         here.book().act("want.drop", {"want": str(want)})
         flash("The want is off the list.")
+    except Refused as problem:
+        flash(str(problem), "bad")
+    return redirect(url_for("desk.wants"))
+
+
+@desk.get("/wants/off")
+def dropped_wants():
+    return render_template("desk/wants_off.html", dropped=reading.dropped_wants())
+
+
+@desk.post("/wants/<uuid:want>/back")
+def want_back(want):
+    """Undo the entry that took it off the list."""
+    row = Want.get_or_none(Want.id == str(want), Want.gone != "") or abort(404, "No such want was taken off the list.")
+    try:
+        say(here.book().act("void", {"of": row.gone}), "The want is on the list again.")
     except Refused as problem:
         flash(str(problem), "bad")
     return redirect(url_for("desk.wants"))
