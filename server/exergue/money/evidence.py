@@ -38,10 +38,12 @@ class Market:
         self.sales = [sale for sale in sales if self._usable(sale)]
         self._kin = partial(kinship, near=self.settings.near, years=self.settings.years)
         self._fits: dict[tuple, Fit] = {}
+        self._issues = [sale.issue for sale in self.sales]
+        self._groups = [sale.group for sale in self.sales]
         self._arrays()
         self._parts: dict[tuple, list[int]] = {}
-        for at, sale in enumerate(self.sales):
-            self._parts.setdefault(self._compared(sale.type, sale.group), []).append(at)
+        for at, (sale, group) in enumerate(zip(self.sales, self._groups, strict=True)):
+            self._parts.setdefault(self._compared(sale.type, group), []).append(at)
         self._learn()
 
     def table(self, target: Target) -> Estimate:
@@ -52,8 +54,9 @@ class Market:
         if not of:
             return Estimate(target, tuple(Row(grade) for grade in wanted), 0, 0, "No evidence.", melt)
         rows = self._rows(target, of, melt)
-        own = sum(self.sales[at].issue == target.issue for at in of)
-        return Estimate(target, tuple(rows.get(g, Row(g)) for g in wanted), len(of), own, self._note(target, of, own), melt)
+        own = [self._issues[at] for at in of].count(target.issue)
+        table = tuple(rows[grade] if grade in rows else Row(grade) for grade in wanted)
+        return Estimate(target, table, len(of), own, self._note(target, of, own), melt)
 
     def picture(self, target: Target) -> Picture:
         """Dots, curve and interval for a chart; all empty without evidence."""
@@ -107,9 +110,9 @@ class Market:
         years, logs = days / 365.25, np.log(self._paid)
         self.pool = pool(logs, number, self._place, years, self._weight, designation, problem, self.settings)
         self._axis = Axis(self.pool)
-        factor = {group: self.pool.factor(*group) for group in {sale.group for sale in kept}}
+        factor = {group: self.pool.factor(*group) for group in set(self._groups)}
         self._value = logs + self.pool.since(years) - self.pool.shape(self._place)
-        self._value -= np.array([factor[sale.group] for sale in kept], dtype=float)
+        self._value -= np.array([factor[group] for group in self._groups], dtype=float)
 
     def _compared(self, type: str, group: tuple[str, bool]) -> tuple:
         """Sales with the same key are compared; without a known factor a designation, or a problem, stands apart."""
@@ -128,9 +131,9 @@ class Market:
         self.widening = widening([self._settled(fit).surprises() for fit in fits], said.interval, said.width_counts)
 
     def _unsolved(self, of: list[int]) -> Fit:
-        sales = [self.sales[at] for at in of]
+        issues, groups = [self._issues[at] for at in of], [self._groups[at] for at in of]
         return Fit(
-            self._axis, self._place[of], [s.issue for s in sales], [s.group for s in sales], self._value[of], self._weight[of],
+            self._axis, self._place[of], issues, groups, self._value[of], self._weight[of],
             self._kin, (self.settings.freedom, self.settings.issue_freedom),
         )  # fmt: skip
 
@@ -174,7 +177,7 @@ class Market:
         }  # fmt: skip
 
     def _note(self, target: Target, of: list[int], own: int) -> str:
-        others = sum(self.sales[at].group != target.group for at in of)
+        others = len(of) - [self._groups[at] for at in of].count(target.group)
         said = [f"Rests on {_sales(len(of))} of the type, {own} of this date and mint."]
         if not own:
             said = [f"From other dates of the type: {_sales(len(of))}, none of this date and mint."]
