@@ -9,7 +9,6 @@ draws one type's curve, monotone.py keeps it from falling, interval.py says how 
 from collections.abc import Callable
 from datetime import date
 from functools import partial
-from math import exp
 
 from .assumed import Settings
 from .fit import Axis, Fit, Spreads, kinship, learn
@@ -160,9 +159,10 @@ class Market:
         places = np.array([PLACE[grade] for grade in grades])
         value, variance = fit.read(places, target.issue, target.group)
         value = value + self.pool.shape(places) + self.pool.factor(*target.group)
-        half, sure = self.widening * fit.caution * np.sqrt(fit.own**2 + variance), 1 / variance
-        lows, mids, highs = (isotonic(line.tolist(), sure.tolist()) for line in (value - half, value, value + half))
-        low, mid, high = _cents(lows, melt), _cents(mids, melt), _cents(highs, melt)
+        half, sure = self.widening * fit.caution * np.sqrt(fit.own**2 + variance), (1 / variance).tolist()
+        lines = np.array([isotonic(line, sure) for line in np.array((value - half, value, value + half)).tolist()])
+        bare = np.maximum(np.rint(np.exp(np.minimum(lines, 40.0))).astype(int), 1)  # whole cents, and at least one
+        low, mid, high = np.maximum(bare, melt or 1).tolist()
         weight = fit.weights(places, target.issue, target.group)
         counts, days = weight >= _COUNTS * weight.max(axis=1, keepdims=True), self._day[of]
         sales, effective = counts.sum(axis=1).tolist(), weight.sum(axis=1).tolist()
@@ -171,9 +171,9 @@ class Market:
         return {
             grade: Row(
                 grade, low[i], mid[i], high[i], sales[i], effective[i],
-                date.fromordinal(first[i]), date.fromordinal(last[i]), low[i] > bare,
+                date.fromordinal(first[i]), date.fromordinal(last[i]), low[i] > without,
             )
-            for i, (grade, bare) in enumerate(zip(grades, _cents(lows, None), strict=True))
+            for i, (grade, without) in enumerate(zip(grades, bare[0].tolist(), strict=True))
         }  # fmt: skip
 
     def _note(self, target: Target, of: list[int], own: int) -> str:
@@ -193,8 +193,3 @@ def age_weight(days, half_life_days: float):
 
 def _sales(count: int) -> str:
     return f"{count} sale" if count == 1 else f"{count} sales"
-
-
-def _cents(logs: list[float], melt: int | None) -> list[int]:
-    """Whole cents, at least one, at least the metal's worth."""
-    return [max(round(exp(min(each, 40.0))), melt or 1, 1) for each in logs]

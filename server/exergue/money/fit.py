@@ -87,7 +87,7 @@ class Fit:
         self.X[rows, self.issue.start + self.issue_of] = 1.0
         self.X[rows, self.group.start + self.group_of] = 1.0
         self.value, self.age_weight, self.robust = value - self.middle, weight, np.ones(n)
-        self.unlike, self.common = np.linalg.inv(kin(self.issues, self.issues)), np.ones(m)
+        self.unlike, self.common, self._kins = np.linalg.inv(kin(self.issues, self.issues)), np.ones(m), {}
         root = np.diff(self.walked) ** -0.5
         strides = np.diag(root) - np.diag(root[1:], -1)  # the walk's increments over what is expected of them; 0 at first
         self.stride = strides.T @ strides
@@ -115,6 +115,12 @@ class Fit:
             far = (self.terms[self.issue] ** 2 + self.sure.diagonal()[self.issue]) / spreads.issue**2
             self.common = (self.freedom[1] + 1) / (self.freedom[1] + far)
         return self
+
+    def _kin_of(self, issue: tuple):
+        """Its kinship with each of the issues, worked out once."""
+        if issue not in self._kins:
+            self._kins[issue] = self.kin([issue], self.issues)[0]
+        return self._kins[issue]
 
     def own_spread(self, counts: float) -> tuple[float, float]:
         """This type's spread of a sale, drawn towards the market's as if that rested on `counts` sales, and on how many
@@ -161,7 +167,7 @@ class Fit:
         for rung, share in ((left, 1 - part), (right, part)):
             on = np.flatnonzero(rung > 0)
             L[on, 1 + rung[on]] += share[on]
-        kin = self.kin([issue], self.issues)[0]
+        kin = self._kin_of(issue)
         by, known = self.unlike @ kin, issue in self.issues
         L[:, self.issue] = by * (self.common / (self.common[self.issues.index(issue)] if known else 1.0)) ** 0.5
         rest = rest + spread.issue**2 * max(1.0 - float(kin @ by), 0.0)
@@ -177,8 +183,7 @@ class Fit:
         import numpy as np
 
         spread = self.spreads
-        kin = self.kin([issue], self.issues)[0][self.issue_of]
-        apart = 2 * spread.issue**2 * (1 - kin)
+        apart = 2 * spread.issue**2 * (1 - self._kin_of(issue)[self.issue_of])
         apart = apart + 2 * spread.group**2 * np.array([each != group for each in self.groups])[self.group_of]
         if places is not None:
             steep = self.axis.steep(self.place) - self.axis.steep(places)[:, None]
