@@ -7,7 +7,7 @@ import hashlib
 from datetime import date
 from threading import Lock
 
-from ..money.sales import Target
+from ..money.sales import Estimate, Target
 from . import reading, worth
 from .tables import Coin, dumps
 
@@ -67,10 +67,10 @@ def _all(market, coins, wants, settings, today) -> dict:
         if count < MOST_TABLES and key(target) not in asked[sale.type]:
             asked[sale.type][key(target)] = target
             count += 1
-    types = {}
+    types, ask = {}, worth.asking(settings, today)
     for type_ in sorted(asked):
         seen = days.get(type_, [])
-        tables = {name: rows for name, target in sorted(asked[type_].items()) if seen and (rows := _rows(target, settings, today))}
+        tables = {name: rows for name, target in sorted(asked[type_].items()) if seen and (rows := _rows(ask(target)))}
         if tables or type_ in melts:
             types[type_] = {"sales": len(seen), "first": min(seen, default=""), "last": max(seen, default=""),
                             "tables": tables, "melt": melts.get(type_, {})}  # fmt: skip
@@ -79,7 +79,6 @@ def _all(market, coins, wants, settings, today) -> dict:
     return {"format": FORMAT, "made": today.isoformat(), "types": types, "ceilings": ceilings}
 
 
-def _rows(target: Target, settings: dict, today: date) -> list[list]:
+def _rows(estimate: Estimate) -> list[list]:
     """[grade, low, mid, high, sales, day of the newest] of each grade that something can be said of."""
-    rows = worth.table(target, settings, today).rows
-    return [[row.grade, row.low, row.mid, row.high, row.sales, row.last.isoformat()] for row in rows if row.mid is not None]
+    return [[row.grade, row.low, row.mid, row.high, row.sales, row.last.isoformat()] for row in estimate.rows if row.mid is not None]
