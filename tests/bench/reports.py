@@ -1,6 +1,8 @@
 """Speed of reports: a stock list of 10,000 rows printed; every report of a book of 10,000 coins and 20,000 deals. Prints figures.
 
-    python tests/bench/reports.py [--rows 10000] [--book DIR]   (DIR: where the big book lies; without it, printing alone)
+    python tests/bench/reports.py [--rows 10000] [--book DIR [--coins 10000] [--deals 20000]]
+
+DIR: where the big book lies; without it, printing alone.
 """
 
 import argparse
@@ -29,8 +31,8 @@ def timed(print_it, times: int = 3) -> tuple[list[float], float, int]:
     return seconds, (time.process_time() - worked) / times, len(made)
 
 
-def of_book(folder: Path) -> None:
-    """The accounts of a book of 10,000 coins and 20,000 deals, then each of its reports: its rows, its page, and its files."""
+def of_book(folder: Path, coins: int, deals: int) -> None:
+    """The accounts of a book of so many coins and deals, then each of its reports: its rows and its files."""
     import datetime
 
     from bench.trading import made
@@ -44,7 +46,7 @@ def of_book(folder: Path) -> None:
         answer = what()
         return f"{time.perf_counter() - start:6.2f} ({time.process_time() - worked:.2f})", answer
 
-    with Book.open(made(folder, 10_000, 20_000)).connected() as book:
+    with Book.open(made(folder, coins, deals)).connected() as book:
         took, account = seconds(lambda: books.books(book))
         print(f"accounts of {len(account.events):,} entries {took}, bar {BAR:.0f}; load {os.getloadavg()[0]:.1f}")
         first, last = datetime.date(2026, 1, 1), datetime.date(2026, 12, 31)
@@ -62,9 +64,11 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     asked.add_argument("--rows", type=int, default=10_000)
     asked.add_argument("--book", type=Path)
+    asked.add_argument("--coins", type=int, default=10_000)
+    asked.add_argument("--deals", type=int, default=20_000)
     args = asked.parse_args()
     if args.book:
-        of_book(args.book)
+        of_book(args.book, args.coins, args.deals)
     report = stock(args.rows)
     for name, print_it in (
         ("PDF, Letter", lambda: write_pdf(report, "USD", "letter")),
