@@ -1,9 +1,12 @@
-"""Speed of reports: a stock list of 10,000 rows printed; every report of a book of 10,000 coins and 10,000 sales made. Prints figures.
+"""Speed of reports: a stock list of 10,000 rows printed; every report of a book of 10,000 coins and 20,000 deals. Prints figures.
 
-    python tests/bench/reports.py [--rows 10000] [--book DIR]   (DIR: where the big book lies; without it, printing alone)
+    python tests/bench/reports.py [--rows 10000] [--book DIR [--coins 10000] [--deals 20000]]
+
+DIR: where the big book lies; without it, printing alone.
 """
 
 import argparse
+import os
 import sys
 import time
 from pathlib import Path
@@ -28,38 +31,44 @@ def timed(print_it, times: int = 3) -> tuple[list[float], float, int]:
     return seconds, (time.process_time() - worked) / times, len(made)
 
 
-def of_book(folder: Path) -> None:
-    """The accounts of a big book, then each of its reports."""
+def of_book(folder: Path, coins: int, deals: int) -> None:
+    """The accounts of a book of so many coins and deals, then each of its reports: its rows and its files."""
     import datetime
 
-    from bench.big_book import made
+    from bench.trading import made
 
-    from exergue.records import books, reading, reporting
+    from exergue.records import books, reporting, worth
     from exergue.records.book import Book
 
-    with Book.open(made(folder, 10_000)).connected() as book:
-        if not reading.sales():
-            keys = reading.coin_ids()
-            for start in range(0, len(keys), 2_000):
-                book.act_all([("sale", {"coin": key, "price": 9_900 + at, "payment": "cash", "to": f"Buyer {at % 400}", "date": "2026-05-02"})
-                              for at, key in enumerate(keys[start : start + 2_000])])  # fmt: skip
-        start = time.perf_counter()
-        account = books.books(book)
-        print(f"accounts of {len(account.events):,} entries {time.perf_counter() - start:5.2f} s")
+    def seconds(what) -> tuple[str, object]:
+        """Seconds by the clock (of the processor), and what was made."""
+        start, worked = time.perf_counter(), time.process_time()
+        answer = what()
+        return f"{time.perf_counter() - start:6.2f} ({time.process_time() - worked:.2f})", answer
+
+    with Book.open(made(folder, coins, deals)).connected() as book:
+        took, account = seconds(lambda: books.books(book))
+        print(f"accounts of {len(account.events):,} entries {took}, bar {BAR:.0f}; load {os.getloadavg()[0]:.1f}")
         first, last = datetime.date(2026, 1, 1), datetime.date(2026, 12, 31)
+        took, market = seconds(lambda: worth.market(book.settings(), last))
+        print(f"market of {len(market.sales):,} past sales {took}")
+        print(f"{'seconds':<12} {'made':>13} {'CSV':>13} {'PDF':>13}   by the clock (of the processor), bar {BAR:.0f} each")
         for name in reporting.KINDS:
-            start = time.perf_counter()
-            reporting.report(book, name, last, first, last)
-            print(f"{name:<12} {time.perf_counter() - start:5.2f} s  (bar {BAR:.0f} s)")
+            took, report = seconds(lambda: reporting.report(book, name, last, first, last))
+            filed, printed = seconds(lambda: to_csv(report, "USD")), seconds(lambda: write_pdf(report, "USD"))
+            rows = sum(len(section.rows) for section in report.sections)
+            print(f"{name:<12} {took} {filed[0]} {printed[0]}   {rows:,} rows")
 
 
 def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     asked.add_argument("--rows", type=int, default=10_000)
     asked.add_argument("--book", type=Path)
+    asked.add_argument("--coins", type=int, default=10_000)
+    asked.add_argument("--deals", type=int, default=20_000)
     args = asked.parse_args()
     if args.book:
-        of_book(args.book)
+        of_book(args.book, args.coins, args.deals)
     report = stock(args.rows)
     for name, print_it in (
         ("PDF, Letter", lambda: write_pdf(report, "USD", "letter")),

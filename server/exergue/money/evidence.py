@@ -9,7 +9,6 @@ draws one type's curve, monotone.py keeps it from falling, interval.py says how 
 from collections.abc import Callable
 from datetime import date
 from functools import partial
-from math import exp
 
 from .assumed import Settings
 from .fit import Axis, Fit, Spreads, kinship, learn
@@ -38,10 +37,12 @@ class Market:
         self.sales = [sale for sale in sales if self._usable(sale)]
         self._kin = partial(kinship, near=self.settings.near, years=self.settings.years)
         self._fits: dict[tuple, Fit] = {}
+        self._issues = [sale.issue for sale in self.sales]
+        self._groups = [sale.group for sale in self.sales]
         self._arrays()
         self._parts: dict[tuple, list[int]] = {}
-        for at, sale in enumerate(self.sales):
-            self._parts.setdefault(self._compared(sale.type, sale.group), []).append(at)
+        for at, (sale, group) in enumerate(zip(self.sales, self._groups, strict=True)):
+            self._parts.setdefault(self._compared(sale.type, group), []).append(at)
         self._learn()
 
     def table(self, target: Target) -> Estimate:
@@ -52,8 +53,9 @@ class Market:
         if not of:
             return Estimate(target, tuple(Row(grade) for grade in wanted), 0, 0, "No evidence.", melt)
         rows = self._rows(target, of, melt)
-        own = sum(self.sales[at].issue == target.issue for at in of)
-        return Estimate(target, tuple(rows.get(g, Row(g)) for g in wanted), len(of), own, self._note(target, of, own), melt)
+        own = [self._issues[at] for at in of].count(target.issue)
+        table = tuple(rows[grade] if grade in rows else Row(grade) for grade in wanted)
+        return Estimate(target, table, len(of), own, self._note(target, of, own), melt)
 
     def picture(self, target: Target) -> Picture:
         """Dots, curve and interval for a chart; all empty without evidence."""
@@ -107,9 +109,9 @@ class Market:
         years, logs = days / 365.25, np.log(self._paid)
         self.pool = pool(logs, number, self._place, years, self._weight, designation, problem, self.settings)
         self._axis = Axis(self.pool)
-        factor = {group: self.pool.factor(*group) for group in {sale.group for sale in kept}}
+        factor = {group: self.pool.factor(*group) for group in set(self._groups)}
         self._value = logs + self.pool.since(years) - self.pool.shape(self._place)
-        self._value -= np.array([factor[sale.group] for sale in kept], dtype=float)
+        self._value -= np.array([factor[group] for group in self._groups], dtype=float)
 
     def _compared(self, type: str, group: tuple[str, bool]) -> tuple:
         """Sales with the same key are compared; without a known factor a designation, or a problem, stands apart."""
@@ -128,9 +130,9 @@ class Market:
         self.widening = widening([self._settled(fit).surprises() for fit in fits], said.interval, said.width_counts)
 
     def _unsolved(self, of: list[int]) -> Fit:
-        sales = [self.sales[at] for at in of]
+        issues, groups = [self._issues[at] for at in of], [self._groups[at] for at in of]
         return Fit(
-            self._axis, self._place[of], [s.issue for s in sales], [s.group for s in sales], self._value[of], self._weight[of],
+            self._axis, self._place[of], issues, groups, self._value[of], self._weight[of],
             self._kin, (self.settings.freedom, self.settings.issue_freedom),
         )  # fmt: skip
 
@@ -157,9 +159,10 @@ class Market:
         places = np.array([PLACE[grade] for grade in grades])
         value, variance = fit.read(places, target.issue, target.group)
         value = value + self.pool.shape(places) + self.pool.factor(*target.group)
-        half, sure = self.widening * fit.caution * np.sqrt(fit.own**2 + variance), 1 / variance
-        lows, mids, highs = (isotonic(line.tolist(), sure.tolist()) for line in (value - half, value, value + half))
-        low, mid, high = _cents(lows, melt), _cents(mids, melt), _cents(highs, melt)
+        half, sure = self.widening * fit.caution * np.sqrt(fit.own**2 + variance), (1 / variance).tolist()
+        lines = np.array([isotonic(line, sure) for line in np.array((value - half, value, value + half)).tolist()])
+        bare = np.maximum(np.rint(np.exp(np.minimum(lines, 40.0))).astype(int), 1)  # whole cents, and at least one
+        low, mid, high = np.maximum(bare, melt or 1).tolist()
         weight = fit.weights(places, target.issue, target.group)
         counts, days = weight >= _COUNTS * weight.max(axis=1, keepdims=True), self._day[of]
         sales, effective = counts.sum(axis=1).tolist(), weight.sum(axis=1).tolist()
@@ -168,13 +171,13 @@ class Market:
         return {
             grade: Row(
                 grade, low[i], mid[i], high[i], sales[i], effective[i],
-                date.fromordinal(first[i]), date.fromordinal(last[i]), low[i] > bare,
+                date.fromordinal(first[i]), date.fromordinal(last[i]), low[i] > without,
             )
-            for i, (grade, bare) in enumerate(zip(grades, _cents(lows, None), strict=True))
+            for i, (grade, without) in enumerate(zip(grades, bare[0].tolist(), strict=True))
         }  # fmt: skip
 
     def _note(self, target: Target, of: list[int], own: int) -> str:
-        others = sum(self.sales[at].group != target.group for at in of)
+        others = len(of) - [self._groups[at] for at in of].count(target.group)
         said = [f"Rests on {_sales(len(of))} of the type, {own} of this date and mint."]
         if not own:
             said = [f"From other dates of the type: {_sales(len(of))}, none of this date and mint."]
@@ -190,8 +193,3 @@ def age_weight(days, half_life_days: float):
 
 def _sales(count: int) -> str:
     return f"{count} sale" if count == 1 else f"{count} sales"
-
-
-def _cents(logs: list[float], melt: int | None) -> list[int]:
-    """Whole cents, at least one, at least the metal's worth."""
-    return [max(round(exp(min(each, 40.0))), melt or 1, 1) for each in logs]

@@ -78,6 +78,7 @@ class Fit:
         n, R, m = len(value), len(self.rungs), len(self.issues)
         self.walk, self.issue = slice(2, R + 1), slice(R + 1, R + 1 + m)
         self.group = slice(R + 1 + m, R + 1 + m + len(self.groups))
+        self._each = np.arange(self.group.start, self.group.stop)
         self.middle, self.origin = float(np.median(value)), float(np.average(axis.steep(place), weights=weight))
         self.walked = axis.walked(self.rungs)
         self.X, rows = np.zeros((n, self.group.stop)), np.arange(n)
@@ -86,31 +87,40 @@ class Fit:
         self.X[rows, self.issue.start + self.issue_of] = 1.0
         self.X[rows, self.group.start + self.group_of] = 1.0
         self.value, self.age_weight, self.robust = value - self.middle, weight, np.ones(n)
-        self.unlike, self.common = np.linalg.inv(kin(self.issues, self.issues)), np.ones(m)
+        self.unlike, self.common, self._kins = np.linalg.inv(kin(self.issues, self.issues)), np.ones(m), {}
         root = np.diff(self.walked) ** -0.5
-        self.strides = np.diag(root) - np.diag(root[1:], -1)  # the walk's increments over what is expected of them; 0 at first
+        strides = np.diag(root) - np.diag(root[1:], -1)  # the walk's increments over what is expected of them; 0 at first
+        self.stride = strides.T @ strides
 
     def solve(self, spreads: Spreads, own: float | None = None, rounds: int = _ROUNDS) -> "Fit":
         """Find every term and how surely it is known. `own`: the type's own spread of a sale, where it is known."""
         import numpy as np
 
         self.spreads, self.own = spreads, own or spreads.sale
-        P = np.diag(np.full(self.group.stop, spreads.group**-2))
+        X, Xt, square = self.X, self.X.T, self.own**2
+        P = np.zeros((self.group.stop, self.group.stop))
         P[0, 0], P[1, 1] = spreads.level**-2, spreads.slope**-2
-        P[self.walk, self.walk] = self.strides.T @ self.strides / spreads.rung**2
+        P[self.walk, self.walk] = self.stride / spreads.rung**2
+        P[self._each, self._each] = spreads.group**-2
         for _ in range(rounds):
-            heft, level = self.age_weight * self.robust / self.own**2, self.common**0.5
-            P[self.issue, self.issue] = self.unlike * np.outer(level, level) / spreads.issue**2
-            XW = self.X.T * heft
-            self.sure = np.linalg.inv(XW @ self.X + P)
+            heft, level = self.age_weight * self.robust / square, self.common**0.5 / spreads.issue
+            P[self.issue, self.issue] = self.unlike * level[:, None] * level
+            XW = Xt * heft
+            self.sure = np.linalg.inv(XW @ X + P)
             self.terms = self.sure @ (XW @ self.value)
-            self.left = self.value - self.X @ self.terms
-            self.pull = np.minimum(((self.X @ self.sure) * self.X).sum(axis=1) * heft, 0.999)
-            far = self.left**2 / (self.own**2 * (1 - self.pull))
+            self.left = self.value - X @ self.terms
+            self.pull = np.minimum(np.einsum("ij,ij->i", X @ self.sure, X) * heft, 0.999)
+            far = self.left**2 / (square * (1 - self.pull))
             self.robust = (self.freedom[0] + 1) / (self.freedom[0] + far)
-            far = (self.terms[self.issue] ** 2 + np.diag(self.sure)[self.issue]) / spreads.issue**2
+            far = (self.terms[self.issue] ** 2 + self.sure.diagonal()[self.issue]) / spreads.issue**2
             self.common = (self.freedom[1] + 1) / (self.freedom[1] + far)
         return self
+
+    def _kin_of(self, issue: tuple):
+        """Its kinship with each of the issues, worked out once."""
+        if issue not in self._kins:
+            self._kins[issue] = self.kin([issue], self.issues)[0]
+        return self._kins[issue]
 
     def own_spread(self, counts: float) -> tuple[float, float]:
         """This type's spread of a sale, drawn towards the market's as if that rested on `counts` sales, and on how many
@@ -125,7 +135,7 @@ class Fit:
         """What this type says of the spreads of its terms: (sum of squares, number of cases that the sales determine)."""
         import numpy as np
 
-        found, parts = {}, {"rung": (self.walk, self.strides.T @ self.strides), "slope": (slice(1, 2), np.eye(1)),
+        found, parts = {}, {"rung": (self.walk, self.stride), "slope": (slice(1, 2), np.eye(1)),
                             "issue": (self.issue, self.unlike * np.outer(self.common, self.common) ** 0.5),
                             "group": (self.group, np.eye(len(self.groups)))}  # fmt: skip
         for name, (part, apart) in parts.items():
@@ -157,7 +167,7 @@ class Fit:
         for rung, share in ((left, 1 - part), (right, part)):
             on = np.flatnonzero(rung > 0)
             L[on, 1 + rung[on]] += share[on]
-        kin = self.kin([issue], self.issues)[0]
+        kin = self._kin_of(issue)
         by, known = self.unlike @ kin, issue in self.issues
         L[:, self.issue] = by * (self.common / (self.common[self.issues.index(issue)] if known else 1.0)) ** 0.5
         rest = rest + spread.issue**2 * max(1.0 - float(kin @ by), 0.0)
@@ -173,8 +183,7 @@ class Fit:
         import numpy as np
 
         spread = self.spreads
-        kin = self.kin([issue], self.issues)[0][self.issue_of]
-        apart = 2 * spread.issue**2 * (1 - kin)
+        apart = 2 * spread.issue**2 * (1 - self._kin_of(issue)[self.issue_of])
         apart = apart + 2 * spread.group**2 * np.array([each != group for each in self.groups])[self.group_of]
         if places is not None:
             steep = self.axis.steep(self.place) - self.axis.steep(places)[:, None]

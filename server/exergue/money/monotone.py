@@ -1,6 +1,7 @@
 """Curves that never fall: weighted isotonic regression, and a monotone cubic between its points."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 
 def isotonic(values: Sequence[float], weights: Sequence[float]) -> list[float]:
@@ -9,6 +10,8 @@ def isotonic(values: Sequence[float], weights: Sequence[float]) -> list[float]:
     Adjacent violators are pooled into their weighted mean (Barlow, Bartholomew, Bremner & Brunk 1972). It keeps
     order: where one list is nowhere above another, neither is its fit, given the same weights.
     """
+    if all(before <= after for before, after in pairwise(values)):
+        return list(values)
     blocks: list[tuple[float, float, int]] = []  # mean, weight, length
     for mean, weight in zip(values, weights, strict=True):
         length = 1

@@ -6,8 +6,10 @@ depends on the day, and on floating point. numpy and scipy are loaded by the fir
 
 import hashlib
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from threading import RLock, Thread
 
 from ..coins import grades
@@ -15,9 +17,8 @@ from ..coins.ladder import STRIKES
 from ..money import assumed, melt, rule
 from ..money.evidence import Market
 from ..money.sales import Estimate, Picture, Row, Sale, Target
-from . import journal, knowledge
+from . import journal, knowledge, quick
 from .clock import now_ms
-from .tables import Coin, Evidence
 
 AT_ONCE = 2_000  # sales of which a market is made while somebody waits; a larger one is renewed behind their back
 _lock = RLock()  # the market remembers what it worked out; two threads must not do so at once
@@ -41,6 +42,7 @@ class Worth:
     cost: int | None
 
 
+@lru_cache(maxsize=4_096)
 def group(grade: str, problem: bool | None = False) -> tuple[str, bool]:
     """What a written grade says beside its number: strike and designations ("PF DCAM", "RB"), and whether it is a problem
     coin. A net grade has the problem in its number already."""
@@ -138,6 +140,17 @@ def table(target: Target, settings: dict, today: date) -> Estimate:
         return market(settings, today).table(target)
 
 
+def asking(settings: dict, today: date) -> Callable[[Target], Estimate]:
+    """What answers many targets in a row, all from one market."""
+    known = market(settings, today)
+
+    def ask(target: Target) -> Estimate:
+        with _lock:
+            return known.table(target)
+
+    return ask
+
+
 def target_of(card: dict) -> Target:
     """A coin card (or fields of a coin) as what is asked about."""
     designation, problem = group(card["grade"])
@@ -161,20 +174,25 @@ def of_coin(card: dict, settings: dict, today: date) -> Worth:
 
 def of_stock(settings: dict, today: date) -> dict[str, tuple[int, str]]:
     """{coin: (the middle of the estimate for all pieces that are left, cents; on what it rests)} of what can be estimated."""
-    here = Coin.select().where(Coin.left > 0, Coin.theirs == False, Coin.type != "", Coin.grade != "")  # noqa: E712
     found, tables = {}, {}
-    if not Evidence.select().exists():
+    if not quick.there("select 1 from evidence limit 1"):
         return found
-    for coin in here:
-        target = Target(coin.type, coin.year, coin.mint or "", *group(coin.grade))
+    ask = asking(settings, today)
+    for coin, type_, year, mint, grade, number, left in quick.rows(_HERE, False):
+        target = Target(type_, year, mint or "", *group(grade))
         if target not in tables:
-            with _lock:
-                tables[target] = market(settings, today).table(target)
-        row = tables[target].at(coin.grade_number)
-        if row.mid is not None:
+            tables[target] = {row.grade: row for row in ask(target).rows if row.mid is not None}
+        row = tables[target].get(number)
+        if row is not None:
             sales = "1 sale" if row.sales == 1 else f"{row.sales} sales"
-            found[coin.id] = row.mid * coin.left, f"{sales}, the last {row.last}" if row.last else sales
+            found[coin] = row.mid * left, f"{sales}, the last {row.last}" if row.last else sales
     return found
+
+
+_HERE = (
+    'select id, type, year, mint, grade, grade_number, "left" from coin '
+    "where \"left\" > 0 and theirs = ? and type <> '' and grade <> ''"
+)
 
 
 def of_type(key: str, settings: dict, today: date) -> tuple[Estimate, Picture]:
@@ -195,18 +213,16 @@ def ceiling(want: dict, settings: dict, today: date) -> rule.Answer | None:
 
 
 def _sales() -> list[Sale]:
-    columns = (
-        Evidence.date, Evidence.price, Evidence.type, Evidence.grade_number, Evidence.year, Evidence.mint,
-        Evidence.fee_included, Evidence.grade, Evidence.problem, Evidence.source,
-    )  # fmt: skip
-    found = []
-    for day, cents, key, number, year, mint, fee, grade, problem, source in (
-        Evidence.select(*columns).where(Evidence.type != "").order_by(Evidence.date, Evidence.fact).tuples()
-    ):
-        designation, bad = group(grade, problem)
-        found.append(Sale(date.fromisoformat(day), cents, key, number or 0, year, mint or "", fee is not False,
-                          designation, bad, source or ""))  # fmt: skip
-    return found
+    return [
+        Sale(date.fromisoformat(day), cents, key, number or 0, year, mint or "", fee is None or bool(fee), *group(grade, bool(problem)), source or "")
+        for day, cents, key, number, year, mint, fee, grade, problem, source in quick.rows(_SALES)
+    ]
+
+
+_SALES = (
+    "select date, price, type, grade_number, year, mint, fee_included, grade, problem, source from evidence "
+    "where type <> '' order by date, fact"
+)
 
 
 def _made(found: list[Sale], settings: dict, today: date) -> Market:
@@ -219,10 +235,8 @@ def _made(found: list[Sale], settings: dict, today: date) -> Market:
 
 def _sales_mark() -> str:
     """Which recorded sales stand. They are never edited, so their names say all."""
-    names = hashlib.sha256()
-    for (name,) in Evidence.select(Evidence.fact).order_by(Evidence.fact).tuples():
-        names.update(name.encode())
-    return names.hexdigest()
+    names = quick.rows("select fact from evidence order by fact")
+    return hashlib.sha256("".join(name for (name,) in names).encode()).hexdigest()
 
 
 def _text(settings: dict) -> str:

@@ -4,6 +4,7 @@ A phone keeps them beside its cards and reads them with no network. They are no 
 """
 
 import hashlib
+from collections.abc import Callable
 from datetime import date
 from threading import Lock
 
@@ -72,10 +73,10 @@ def _all(market, coins, wants, sets, settings, today) -> dict:
     issues = planning.issues(market.sales)
     for target in planning.all_targets(issues, wants, sets):
         asked.setdefault(target.type, {})[key(target)] = target
-    types = {}
+    types, rows_of = {}, _reading(market, settings, today)
     for type_ in sorted(asked):
         seen = days.get(type_, [])
-        tables = {name: rows for name, target in sorted(asked[type_].items()) if seen and (rows := _rows(market, target, settings, today))}
+        tables = {name: rows for name, target in sorted(asked[type_].items()) if seen and (rows := rows_of(target))}
         if tables or type_ in melts:
             types[type_] = {"sales": len(seen), "first": min(seen, default=""), "last": max(seen, default=""),
                             "issues": [planning.named(*issue) for issue in issues.get(type_, [])],
@@ -85,13 +86,18 @@ def _all(market, coins, wants, sets, settings, today) -> dict:
     return {"format": FORMAT, "made": today.isoformat(), "types": types, "ceilings": ceilings}
 
 
-def _rows(market, target: Target, settings: dict, today: date) -> list[list]:
-    """[grade, low, mid, high, sales, day of the newest] of each grade that something can be said of. Worked out once a market."""
+def _reading(market, settings: dict, today: date) -> Callable[[Target], list[list]]:
+    """What says [grade, low, mid, high, sales, day of the newest] of each grade of a target that something can be said of; each worked
+    out once a market."""
     global _rows_held
     if _rows_held[0] is not market:
         _rows_held = (market, {})
-    known = _rows_held[1]
-    if target not in known:
-        rows = worth.table(target, settings, today).rows
-        known[target] = [[row.grade, row.low, row.mid, row.high, row.sales, row.last.isoformat()] for row in rows if row.mid is not None]
-    return known[target]
+    known, ask = _rows_held[1], worth.asking(settings, today)
+
+    def rows(target: Target) -> list[list]:
+        if target not in known:
+            said = ask(target).rows
+            known[target] = [[row.grade, row.low, row.mid, row.high, row.sales, row.last.isoformat()] for row in said if row.mid is not None]
+        return known[target]
+
+    return rows
