@@ -11,7 +11,7 @@ from .. import here
 from . import deal_coins, desk
 from .deal_rows import MOST, BadDeal, Row, handle, typed
 from .entries import DealForm
-from .forms import CoinIdField, DayField, MoneyField, OneOf, WholeField, options
+from .forms import CoinIdField, DayField, MoneyField, OneOf, WholeField
 from .lot_parts import FromField
 from .party import PartyField
 

@@ -8,7 +8,7 @@ from ...money import cents, rules
 from .. import here
 from . import deal_coins, desk
 from .deal_rows import MOST, BadDeal, PaidForm, add_rows, cost_lines, handle, typed
-from .forms import LineField, MoneyField, OneOf
+from .forms import MoneyField, OneOf
 from .lot_parts import LotRow
 from .party import PartyField
 
