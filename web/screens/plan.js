@@ -72,11 +72,10 @@ export function open(ui, { goal = '' }) {
     await look(mine);
   }
 
-  // The show one is at, else the next that has a budget.
+  // The show one is at, else the next.
   function budgeted(shows) {
-    const chosen = chosenShow(shows);
-    const coming = shows.filter((one) => one.own?.budget != null && (one.ends || one.starts) >= today()).sort((a, b) => a.starts.localeCompare(b.starts));
-    return chosen && (chosen.ends || chosen.starts) >= today() ? chosen : coming[0] ?? null;
+    const coming = shows.filter((one) => (one.ends || one.starts || '') >= today());
+    return chosenShow(coming) ?? coming.sort((a, b) => (a.starts ?? '').localeCompare(b.starts ?? '') || (a.id < b.id ? -1 : 1))[0] ?? null;
   }
 
   async function look(mine) {
