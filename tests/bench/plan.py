@@ -10,7 +10,8 @@ GRADES = ("G-4", "VG-8", "F-12", "VF-20", "VF-30", "EF-40", "EF-45", "AU-50", "A
 WANTS, BUDGET = 150, 5_000_000
 
 
-def main() -> None:
+def wanted() -> list[Sought]:
+    """Wants of mixed priorities, some of them to be bettered."""
     draw = random.Random(7)
     slot = Slot("k", "A slot", ("half-cent/draped-bust",), grade_from="G-4", grade_to="MS-63")
     wants = []
@@ -22,6 +23,11 @@ def main() -> None:
         priority = draw.choice(("high", "usual", "low"))
         has = draw.choice(("", "", "VG-8"))
         wants.append(Sought(f"w{at}", "A want", slot, priority, has, None, tuple(options)))
+    return wants
+
+
+def main() -> None:
+    wants = wanted()
     begun = time.perf_counter()
     planner = Planner(wants)
     plan = planner.plan(BUDGET)

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from exergue.records import knowledge, worth, worth_tables
 from exergue.records.book import Book
+from exergue.records.uuid7 import uuid7
 
 GRADES = "G-4 VG-8 F-12 VF-20 VF-30 EF-40 AU-50 MS-62 MS-64".split()
 
@@ -44,11 +45,25 @@ def main(count: int) -> None:
                 begun = time.perf_counter()
                 work()
                 print(f"{what}: {(time.perf_counter() - begun) * 1000:.0f} ms")
-            text = worth_tables.text(settings, today)[0]
-            said = json.loads(text)["types"]
-            issues = sum(len(one["tables"]) for one in said.values())
-            print(f"{len(said)} types, {issues} tables: {len(text) / 1000:.0f} kB, packed {len(gzip.compress(text.encode(), 6)) / 1000:.0f} kB,")
-            print(f"{len(text) // max(issues, 1)} bytes a table")
+            size(settings, today)
+            wants = [("want.add", {"want": uuid7(1_760_000_000_000 + n), "set": {"denom": one.denomination, "type": one.key, "grade_from": "F-12"}})
+                     for n, one in enumerate(types)]  # fmt: skip
+            book.act_all(wants)
+            for what in (f"tables, with {len(wants)} wants", "the same after a change of a want"):
+                begun = time.perf_counter()
+                worth_tables.text(settings, today)
+                print(f"{what}: {(time.perf_counter() - begun) * 1000:.0f} ms")
+                book.act("want.edit", {"want": wants[0][1]["want"], "base": {"note": ""}, "set": {"note": "seen"}})
+            size(settings, today)
+
+
+def size(settings, today) -> None:
+    """Print how large what a phone gets is."""
+    text = worth_tables.text(settings, today)[0]
+    said = json.loads(text)["types"]
+    issues = sum(len(one["tables"]) for one in said.values())
+    print(f"{len(said)} types, {issues} tables: {len(text) / 1000:.0f} kB, packed {len(gzip.compress(text.encode(), 6)) / 1000:.0f} kB,")
+    print(f"{len(text) // max(issues, 1)} bytes a table")
 
 
 if __name__ == "__main__":

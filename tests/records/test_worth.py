@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from exergue.labels.ids import new_id
-from exergue.records import knowledge, worth, worth_tables
+from exergue.records import knowledge, planning, reading, worth, worth_tables
 from exergue.records.tables import Card
 
 TODAY = date(2026, 6, 30)
@@ -143,3 +143,26 @@ def test_a_recorded_sale_that_is_undone_is_no_evidence(book):
     book.act("void", {"of": wrong.fact})
     (sale,) = worth.market(book.settings(), TODAY).sales
     assert sale.cents == 10_000 and kept.verdict == "applied"
+
+
+def test_a_phone_gets_every_price_that_a_plan_may_ask_for(book):
+    """Dates past the newest tables, a date that only a want names, proofs of a slot: all that the desk's plan rests on."""
+    goal = "0f3b6f2e-6f3e-4d0a-9c1e-2f9a7f0d5c33"
+    seen(book, 9_000, year=1803)
+    seen(book, 12_000, year=1805)
+    seen(book, 40_000, grade="PF-63", year=1806)
+    plain = json.loads(worth_tables.text(book.settings(), TODAY)[0])["types"][TYPE]
+    assert plain["issues"] == ["1803", "1805", "1806"]
+    slots = [{"key": "p", "title": "A proof", "types": [TYPE], "strike": "proof"}, {"key": "d", "title": "1803", "types": [TYPE], "years": "1803"}]
+    book.act("set.add", {"goal": goal, "set": {"name": "Half cents", "slots": slots}})
+    book.act("want.add", {"want": "01890000-0000-7000-8000-000000000201", "set": {"denom": "half-cent", "type": TYPE, "years": "1805-1806"}})
+    tables = json.loads(worth_tables.text(book.settings(), TODAY)[0])["types"][TYPE]["tables"]
+    asked = planning.all_targets(planning.issues(worth.market(book.settings(), TODAY).sales), reading.wants(), reading.goals())
+    assert {worth_tables.key(target) for target in asked} == {"//PF", "1803//PF", "1805//PF", "1806//PF", "1803//", "1805//", "1806//"}
+    sought = [*planning.of_wants(book.settings(), TODAY), *planning.of_set(goal, book.settings(), TODAY)]
+    assert len(sought) == 3 and all(want.options for want in sought)
+    for want in sought:
+        for option in want.options:
+            year, _, mint = option.issue.partition("-")
+            rows = tables[f"{year}/{mint}/{'PF' if want.slot.strike == 'proof' else ''}"]
+            assert [option.cents, option.sales] in [[row[2], row[4]] for row in rows]

@@ -45,6 +45,9 @@ def test_axe_finds_nothing_serious_on_any_screen(open_screen, browser, size, col
     for path in PLACES:
         screen.go(path)
         found += faults(screen.page)
+    screen.go("/plan").button("Show the money").click()
+    screen.page.get_by_label("Budget", exact=True).wait_for()
+    found += faults(screen.page)
     for path, press in SHEETS:
         screen.go(path).button(press).last.click()
         screen.page.get_by_role("dialog").wait_for()

@@ -77,7 +77,7 @@ def on_the_phone(screen):
 
 
 def test_the_owner_plans_a_shows_budget_offline_as_the_desk_does(browser, table, anna):
-    desk, over = at_the_desk(browser, table, "/desk/plan?budget=321", f"/desk/plan?set={GOAL}&budget=90&second=500&upgrades=y")
+    desk, over = at_the_desk(browser, table, "/desk/plan", f"/desk/plan?set={GOAL}&budget=90&second=500&upgrades=y")
     assert len(desk) > 1 and len(over) > 1
     anna.page.evaluate(f"localStorage.setItem('exergue.show', '{SHOW}')")
     until(lambda: anna.page.evaluate(HELD), what="the prices to come")
@@ -112,7 +112,10 @@ def test_the_owner_plans_a_shows_budget_offline_as_the_desk_does(browser, table,
         anna.shows("Show by show").shows("betters a VF-20")
         assert on_the_phone(anna) == over
         anna.page.get_by_label("Second show").fill("much")
-        anna.shows("That is not an amount of money.")
+        anna.shows("That is not an amount of money.").shows("Put the amounts right")
+        anna.page.get_by_label("Second show").fill("")
+        anna.button("Use what is left at the show").click()
+        expect(anna.page.get_by_label("Budget", exact=True)).to_have_value("321")
         # A slot that was bought for here is not bought again.
         anna.page.evaluate(f"""import('/web/engine/engine.js').then(({{engine}}) => engine.record('purchase', {{want: '{LIBERTY}', date: '2026-03-14',
             bought: [{{coin: engine.newId(), set: {{denom: 'half-cent', type: 'half-cent/liberty-cap-left', year: 1793}}}}], costs: [{{what: 'price', cents: 9000}}]}}))""")

@@ -65,18 +65,17 @@ export function open(ui, { goal = '' }) {
     const [sets, shows] = await Promise.all([engine.list('goal'), engine.list('show')]);
     const here = budgeted(shows);
     const sums = here && await floor.money(here);
-    if (mine !== turn) return;
-    goals = sets.sort((a, b) => a.name.localeCompare(b.name));
+    goals = sets.sort((a, b) => a.name.localeCompare(b.name)); // also where somebody typed meanwhile
     at = sums && sums.left !== null ? { name: here.name, left: sums.left } : null;
     if (kept?.budget === undefined) form.values.budget = planned();
-    await look(mine);
+    if (mine === turn) await look(mine);
+    else ui.update();
   }
 
-  // The show one is at, else the next that has a budget.
+  // The show one is at, else the next.
   function budgeted(shows) {
-    const chosen = chosenShow(shows);
-    const coming = shows.filter((one) => one.own?.budget != null && (one.ends || one.starts) >= today()).sort((a, b) => a.starts.localeCompare(b.starts));
-    return chosen && (chosen.ends || chosen.starts) >= today() ? chosen : coming[0] ?? null;
+    const coming = shows.filter((one) => (one.ends || one.starts || '') >= today());
+    return chosenShow(coming) ?? coming.sort((a, b) => (a.starts ?? '').localeCompare(b.starts ?? '') || (a.id < b.id ? -1 : 1))[0] ?? null;
   }
 
   async function look(mine) {
@@ -144,7 +143,7 @@ export function open(ui, { goal = '' }) {
     if (!found.lines.length) return html`<p>${found.bought ? 'What was open is bought on this phone; the desk has not answered yet.' : 'Nothing is open here, so there is nothing to plan.'}</p>`;
     return html`${age()}
       ${said && !said.plan.picks.length && !said.plan.left.length ? html`<p>Nothing that is sought has a price that can be used. Record past sales at the desk, or give the wants a ceiling.</p>` : nothing}
-      ${said ? drawn(said) : html`<p class="soft">Give a budget, and the plan is made at once.</p>`}
+      ${said ? drawn(said) : html`<p class="soft">${Object.keys(form.wrong).length ? 'Put the amounts right' : 'Give a budget'}, and the plan is made at once.</p>`}
       <p class="small soft">A filled slot or want counts 100 points, and up to 50 more for its grade within the window; an upgrade counts only
         what the grade gains. High priority counts four times, usual twice, low once. The plan has the most points that the money buys, and of
         equal plans the cheapest. A price is the middle of the estimate from recorded sales, or the want’s ceiling where there is none; an asking

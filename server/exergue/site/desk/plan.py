@@ -50,9 +50,10 @@ def plan():
 
 
 def next_budget(today: date) -> int | None:
-    """Cents that are set aside for the next show, or the one that is on; None where none is."""
+    """Cents that are left of the budget of the next show, or the one that is on; None where it has none."""
     coming = [show for show in reading.shows() if (show["ends"] or show["starts"]) >= today.isoformat()]
-    return coming[-1]["own"].get("budget") if coming else None
+    left = coming[-1]["own"].get("left") if coming else None
+    return left if left is None else max(left, 0)
 
 
 def answer(key: str, budgets: list[int], upgrades: bool) -> dict:
