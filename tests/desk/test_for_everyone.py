@@ -18,6 +18,9 @@ def desk(app, ada, book, buy, phone):
     """A running desk with something on each page; (address, paths)."""
     coin, sold = buy(place="Box A", ask=15_000), buy(year=1807)
     book.act("want.add", {"want": WANT, "set": {"title": "A want", "note": "of some length", "ceiling": 100_000}})
+    lot = buy(20_000, pieces=20)
+    book.act("purchase", {"bought": [{"coin": lot, "set": {}, "pieces": 10}], "costs": [{"what": "price", "cents": 15_000}], "date": "2026-04-14"})
+    book.act("setting", {"key": "lots", "value": "specific"})
     book.act("show.add", {"show": SHOW, "set": {"name": "Harbour Coin Fair", "starts": "2026-05-02", "ends": "2026-05-03"}})
     sale = book.act("sale", {"coin": sold, "price": 15_000, "date": "2026-05-02", "show": SHOW}).fact
     book.act("sale.seen", {"set": {"date": "2026-01-05", "price": 8_800, "title": "A coin", "fee_included": False}})
@@ -42,7 +45,7 @@ def desk(app, ada, book, buy, phone):
              "/reports/stock", "/reports/gains", "/reports/dealer", "/reports/cash", "/reports/dealer?from=x",
              "/journal", "/#nav", "/deals", "/deals?who=nobody", "/deals/purchase", f"/deals/sale?coin={coin}", "/deals/trade",
              "/deals/acquired", "/deals/money", "/deals/move/memo", "/deals/move/memo-in", f"/deals/move/cost?coin={coin}",
-             "/deals/move/lost", f"/deals/{sale}", f"/deals/{sale}/receipt", f"/deals/{sale}/return", "/sets", "/sets/new", "/sets/new?template=denomination/dime",
+             "/deals/move/lost", f"/deals/sale?coin={lot}", f"/deals/move/lost?coin={lot}", f"/coins/{lot}", f"/deals/{sale}", f"/deals/{sale}/receipt", f"/deals/{sale}/return", "/sets", "/sets/new", "/sets/new?template=denomination/dime",
              f"/sets/{SET}", f"/sets/{SET}/edit", f"/sets/{SET}/wants", f"/sets/{SET}/slot?slot=d", f"/sets/{SET}/slot", "/plan",
              f"/plan?set={SET}&budget=200&second=100&upgrades=y"]  # fmt: skip
     server = make_server("127.0.0.1", 0, app, threaded=True)

@@ -5,6 +5,8 @@ import json
 import pytest
 from support import browser as browsers
 
+from exergue.labels.ids import new_id
+
 pytestmark = pytest.mark.browser
 
 PHOTO = """(async () => { const canvas = new OffscreenCanvas(60, 40); canvas.getContext('2d').fillRect(0, 0, 30, 40);
@@ -362,3 +364,30 @@ def test_more_pieces_of_a_lot_and_a_cost_that_nobody_said(anna, stocked):
     anna.context.set_offline(False)
     anna.sync()
     assert [(place(stocked.card(key)), stocked.card(key)["own"]["cost"]) for key in (lot, unsaid, free)] == painted
+
+
+def test_a_receipt_and_pieces_of_a_lot_of_two_purchases(anna, stocked):
+    """What is left of each purchase, and the photo of a receipt, are on the card before the desk has answered as they are after it."""
+    lot = new_id()
+    with stocked.book.connected():
+        deals = [stocked.book.act("purchase", {"bought": [{"coin": lot, "set": about, "pieces": pieces}], "date": "2026-03-14",
+                                               "costs": [{"what": "price", "cents": cents}, {"what": "tax", "cents": 701}]}).fact
+                 for about, pieces, cents in (({"title": "Culls"}, 20, 20_003), ({}, 10, 15_001))]  # fmt: skip
+    anna.sync()
+    anna.context.set_offline(True)
+    act(anna, "ticket", sold=[{"coin": lot, "pieces": 4, "of": deals[1]}], price=9_000, date="2026-03-15")
+    act(anna, "lost", coin=lot, pieces=3, how="missing", date="2026-03-16")
+    act(anna, "ticket", sold=[{"coin": lot, "pieces": 2, "of": deals[0]}], price=500, date="2026-03-17")
+    act(anna, "back", coins=[lot], date="2026-03-18")
+    anna.run((PHOTO % lot).replace("'photo', {", f"'receipt', {{of: '{deals[0]}', ").replace(", side: 'reverse'", ""))
+    painted = anna.card(lot)
+    anna.context.set_offline(False)
+    anna.sync()
+    card = stocked.card(lot)
+    told = lambda one: [(row["fact"], row["left"], row["costs"]) for row in one["own"]["units"]]  # noqa: E731
+    assert told(painted) == told(card) and len(told(card)) > 2
+    assert painted["own"]["receipts"] == card["own"]["receipts"] and (painted["left"], card["left"]) == (24, 24)
+    anna.context.set_offline(True)
+    receipt = next(one["fact"]["id"] for one in anna.run("engine.entries()") if one["fact"]["kind"] == "receipt")
+    act(anna, "void", of=receipt)
+    assert "receipts" not in anna.card(lot)["own"]

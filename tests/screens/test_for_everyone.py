@@ -9,7 +9,7 @@ from support import browser as browsers
 pytestmark = pytest.mark.browser
 PLACES = ["/", f"/c/{DRAPED}", f"/c/{DRAPED}/checks", f"/c/{DRAPED}/sell", f"/c/{DRAPED}/trade", "/deal", f"/c/{CLASSIC}/move", f"/c/{CLASSIC}/note", f"/c/{CLASSIC}/price",
           f"/c/{CLASSIC}/photo", f"/c/{CLASSIC}/cost", f"/c/{CLASSIC}/away", f"/c/{CLASSIC}/memo", f"/c/{CLASSIC}/lost",
-          f"/c/{CLASSIC}/held", f"/c/{CLASSIC}/back", "/memo-in", "/c/0000000000", "/c/0000000001", "/buy", "/scan", "/wants", f"/wants/{WANT}", "/entries",
+          f"/c/{CLASSIC}/held", f"/c/{CLASSIC}/back", f"/c/{CLASSIC}/receipt/{SHOW}", "/memo-in", "/c/0000000000", "/c/0000000001", "/buy", "/scan", "/wants", f"/wants/{WANT}", "/entries",
           "/more", "/more/shows", "/more/ready", "/more/about", "/more/leave", "/types", "/types/half-cent",
           "/types/half-cent/classic-head", "/name", "/sets", "/seen", "/seen/new", "/contacts", "/contacts/new", "/wants/new",
           f"/wants/{WANT}/edit", "/show", "/show/pack", "/show/count", "/show/differences", "/show/drawer", "/show/close", "/plan"]  # fmt: skip

@@ -13,7 +13,7 @@ from exergue.labels import ids
 from exergue.records.tables import Fact
 
 pytestmark = pytest.mark.browser
-DAY = {"date": "2026-04-20"}
+CARD = "(id) => import('/web/engine/engine.js').then(({engine}) => engine.card('coin', id))"
 
 
 @pytest.fixture
@@ -75,9 +75,13 @@ def test_a_lot_of_two_purchases_is_sold_lost_and_given_back_offline(lot, anna, t
         anna.button("Keep the receipt").click()
         anna.at(f"/c/{coin}").page.get_by_role("img", name="Receipt").wait_for()
         anna.waits(4)
+        painted = anna.page.evaluate(CARD, coin)
     anna.sent()
     assert left(anna.table, coin) == [(first, 13), (second, 6), (second, 2)]
     card = anna.table.card(coin)
+    assert (painted["left"], painted["pieces"], painted["own"]["receipts"]) == (card["left"], card["pieces"], card["own"]["receipts"])
+    assert [(row["fact"], row["left"], row["costs"]) for row in painted["own"]["units"]] == [
+        (row["fact"], row["left"], row["costs"]) for row in card["own"]["units"]]  # fmt: skip
     assert (card["left"], [move["kind"] for move in card["own"]["moves"]]) == (21, ["ticket", "lost", "return"])
     (photo,) = card["own"]["receipts"][first]
     until(lambda: (anna.table.book.photos / photo[-2:] / f"{photo}.full.jpg").is_file(), what="the receipt to arrive")

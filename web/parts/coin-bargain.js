@@ -23,11 +23,10 @@ export function coinBargain(ui, card) {
     ${pieces < of ? html`${line('Their part of the ask', ask, money)}${line('What they cost', cost, money)}` : nothing}
     ${line('Held', found.days, (days) => count(days, 'day'))}
     ${neither(ask) ? html`<div><dt>At the ask</dt><dd><b>neither gain nor loss</b></dd></div>` : line('Gain at the ask', found.profit, gain)}
-    ${line('Margin', found.margin, share)}
-    ${line('Markup', found.markup, share)}
+    ${neither(ask) ? nothing : html`${line('Margin', found.margin, share)}${line('Markup', found.markup, share)}`}
     ${gift ? line('Basis for a gain', cost, money) : line('Break-even price', found.breakEven, money)}
     ${gift ? line('Basis for a loss', loss ?? null, money) : nothing}
-    ${line(gift ? 'Down to no gain' : 'Down to break even', found.toBreakEven, share)}
+    ${gift ? line('Down to where a loss begins', discount(ask, loss), share) : line('Down to break even', found.toBreakEven, share)}
     ${line('Down to the floor', found.toFloor, share)}
   </dl>${gift ? html`<p class="small soft">${loss === null ? 'A gift: below its basis, its value when it was given decides, and that is not known.'
       : html`A gift breaks even from ${money(loss)} to ${money(cost)}: between the two bases there is neither gain nor loss.`} Not tax advice; a licensed preparer decides.</p>` : nothing}

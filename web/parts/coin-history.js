@@ -16,7 +16,7 @@ export function coinHistory(ui, card, shows) {
   return html`<section class="panel" aria-labelledby="history-title"><header><h2 id="history-title">Purchase history</h2></header>
     ${!purchase && !sale && !later(own).length && !card.theirs ? html`<p class="soft">No purchase is recorded. <a href=${`/c/${card.id}/buy`}>Record what it cost</a></p>` : nothing}
     <ol class="history">
-      ${later(own).map(([what, one]) => deal(what, one, one.with, one.kind === 'return' ? 'from' : 'with', one.cents))}
+      ${later(own).map(([what, one], at, all) => deal(what, one, one.with, one.kind === 'return' ? 'from' : 'with', one.cents, all.findLastIndex(([, other]) => other.fact === one.fact) === at))}
       ${sale ? deal('Sold', sale, sale.to, 'to', sale.price) : nothing}
       ${purchase ? deal('Bought', purchase, purchase.from, 'from', own.cost) : nothing}
     </ol></section>`;
@@ -28,14 +28,15 @@ export function coinHistory(ui, card, shows) {
       ${photos.length ? 'Another receipt' : 'Add the receipt'}</a>`;
   }
 
-  function deal(what, one, who, way, cents) {
+  // `last`: the last line of its entry, which may have several.
+  function deal(what, one, who, way, cents, last = true) {
     const at = shows.find((each) => each.id === one.show)?.name;
     return html`<li><b>${what}</b> <span class="figures">${showDate(one.date)}</span>${who ? html` ${way} <b>${who}</b>` : nothing}${at ? html`, at ${at}` : nothing}
       ${costsHidden() || cents === null || cents === undefined ? nothing : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`}
       ${open.has(one.fact) && one.kind !== 'return' ? html`<a class="button plain left" href=${`/c/${card.id}/return/${one.fact}`}>${icon('undo')}Record its return</a>` : nothing}
       ${one.payment ? html`<span class="soft small">Paid: ${(PAYMENT[one.payment] ?? one.payment).toLowerCase()}</span>` : nothing}
       ${one.note ? html`<p class="soft small">${one.note}</p>` : nothing}
-      ${PAPERED.includes(one.kind ?? 'purchase') && one.fact ? papers(one.fact) : nothing}</li>`;
+      ${last && one.fact && PAPERED.includes(one.kind ?? 'purchase') ? papers(one.fact) : nothing}</li>`;
   }
 }
 

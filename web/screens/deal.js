@@ -115,6 +115,7 @@ export function open(ui, { id: given }, { path } = {}) {
 
   function changed() {
     agreed = false;
+    for (const id of deal.out) delete form.wrong[`of-${id}`]; // it hangs on the pieces, too
     for (const [id, before] of asks) {
       const now = partOf(cards.get(id), piecesOf(id)).ask;
       if (deal.values[`price-${id}`] === typed(ui, before)) deal.values[`price-${id}`] = typed(ui, now);

@@ -17,7 +17,7 @@ export function open(ui, { id }) {
     said: (body) => ({ how: body.how, pieces: body.pieces ? String(body.pieces) : '', of: body.of ?? '', reimbursed: typed(ui, body.reimbursed) }),
     fields: (form, [card]) => html`
       <div class="field"><span class="label">How</span>${segments('how', form.values.how, HOW, (value) => form.set('how', value || 'missing'), 'How')}</div>
-      ${card.pieces ? text(form, 'pieces', 'Pieces', { mode: 'numeric', max: 6, help: `Of ${card.left} that are left; empty: all of them.` }) : nothing}
+      ${card.pieces ? html`<div @input=${() => { delete form.wrong.of; }}>${text(form, 'pieces', 'Pieces', { mode: 'numeric', max: 6, help: `Of ${card.left} that are left; empty: all of them.` })}</div>` : nothing}
       ${askedOf(card, specific).length ? partField(ui, form, 'of', askedOf(card, specific)) : nothing}
       ${form.values.how === 'missing' ? nothing : amount(ui, form, 'reimbursed', 'Reimbursed', { help: 'By an insurer or others; may be added at the desk when it comes.' })}
       <p class="small soft">Found again? Then say so on its card.</p>`,

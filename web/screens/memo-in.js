@@ -173,7 +173,7 @@ export function open(ui, { id: given }) {
       ${continued && !refused ? html`<div class="row wrap apart"><span class="small soft">Continued from what was begun here.</span><button type="button" class="button plain" @click=${startOver}>${icon('close')}Start over</button></div>` : nothing}
       ${memo.rows.length === 1 ? one(memo.rows[0]) : several()}
       <div class="row wrap"><button type="button" class="button grow" @click=${find}>${icon('scan')}Scan another</button>
-        <button type="button" class="button grow" @click=${() => add(engine.newId(), true)}>${icon('add')}Another, new ID</button></div>
+        <button type="button" class="button grow" @click=${() => add(engine.newId(), true)}>${icon('add')}New ID</button></div>
       <fieldset class="group"><legend>Whose ${memo.rows.length === 1 ? 'it is' : 'they are'}</legend>
         ${agreement(form)}
         ${memo.rows.length === 1 ? amount(ui, form, `price-${memo.rows[0].id}`, 'Net to its owner', { help: 'What its owner is to have when it is sold.' }) : nothing}

@@ -113,6 +113,8 @@ def history(row: dict, cost: int | None, happened: list[dict], made=None) -> dic
     gains = units.gains(made, row["id"]) if made else {}
     went, lines, sales, pieces, net = 0, [], {}, row["pieces"], None
     for move in happened:
+        if move["step"] == "came":  # told among the costs
+            continue
         if move["step"] == "ours":
             net = None
             continue
