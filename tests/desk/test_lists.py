@@ -138,5 +138,5 @@ def test_forms_that_name_a_person_offer_the_contacts(ada, book, buy):
     coin = buy()
     offered = '<option value="Bram Oduya"><option value="Orla &lt;Penhale&gt;"></datalist>'
     for path in ("deals/purchase", "deals/sale", "deals/trade", "deals/move/memo", "deals/move/memo-in", "deals/move/away", "deals/move/cost", "deals/acquired", "deals/money",
-                 f"coins/{coin}/sell"):  # fmt: skip
+                 f"coins/{coin}/sale"):  # fmt: skip
         assert offered in ada.get(f"/desk/{path}").text, path

@@ -52,7 +52,7 @@ def each_alike(anna, stocked, keys):
 def test_purchases_sales_and_remarks(anna, stocked):
     first, second, third = stocked.ids[:3]
     anna.context.set_offline(True)
-    keys = [bought(anna, TYPED), bought(anna, SAID), bought(anna, {}), first, second, third]
+    keys = [bought(anna, TYPED, show="0f3b6f2e-6f3e-4d0a-9c1e-2f9a7f0d5c11"), bought(anna, SAID), bought(anna, {}), first, second, third]
     act(anna, "sale", coin=first, price=20_000, costs=[{"what": "fee", "cents": 250}], date="2026-03-15", to="A. Marsh", payment="card")
     act(anna, "check", coin=second, key="facing", answer="fits", note="clear", base="")
     act(anna, "check", coin=second, key="edge", answer="unsure", base="")

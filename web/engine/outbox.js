@@ -122,12 +122,12 @@ export async function entries(limit = 200) {
   return [...rows.values()].sort((a, b) => b.order - a.order).map((fact) => ({ fact, verdict: fact.verdict, state: fact.state }));
 }
 
-// The many entries of a round of counting are one line.
+// The many entries of a round of counting count as one, so that they push no others out; within reason.
 async function newestOf(store, limit) {
   const found = [];
   const lines = new Set();
   let cursor = await store.index('order').openCursor(null, 'prev');
-  while (cursor && lines.size < limit) {
+  while (cursor && lines.size < limit && found.length < 10 * limit) {
     found.push(cursor.value);
     lines.add(cursor.value.kind === 'count' ? cursor.value.body.count : cursor.value.id);
     cursor = await cursor.continue();

@@ -6,7 +6,9 @@ import { photoUrl } from './photo-url.js';
 import { gradeSpan } from './wanted.js';
 
 const FIRST = 9; // slots drawn at once: about what a phone shows
-const AHEAD = '500px'; // how near the screen the others are drawn
+const AHEAD = '800px'; // how near the screen the others are drawn
+const WATCHED = 6; // so many slots are watched as one: every one watched costs time in every frame
+const FRAME_MS = 3; // of a frame that may go into drawing; at least one slot is drawn in each
 const denomOf = (slot) => slot.types[0]?.split('/')[0] ?? '';
 const MARKS = (mints) => `mint ${mints.map((one) => one || 'without a mark').join(', ')}`;
 
@@ -29,30 +31,60 @@ export function standing(slot, want) {
 
 /**
  * A board over a screen's life. `view(slots, wanted)` draws it, `wanted`: slot key → want; `press(slot)` is told of a tap. A slot
- * is drawn when it comes near the screen, so that a board of hundreds opens and scrolls without a pause; `close()` ends that.
+ * is drawn when it comes near the screen, a few in each frame, so that a board of hundreds opens and scrolls without a pause;
+ * `close()` ends that.
  */
 export function makeBoard(ui, press) {
   let now = { slots: [], wanted: new Map() };
   let list = null; // the element, while it is on the page
-  let drawn = new Set(); // its items that are drawn
+  let items = [];
+  let drawn = new Set(); // those that are drawn
   let watch = null;
-  const near = (found) => { for (const one of found) if (one.isIntersecting) draw(one.target); };
-  return { view, close: () => watch?.disconnect() };
+  const queue = new Set(); // items near the screen, still to be drawn
+  let frame = 0;
+  return { view, close: end };
+
+  function end() {
+    watch?.disconnect();
+    cancelAnimationFrame(frame);
+    queue.clear();
+    frame = 0;
+  }
+
+  function near(found) {
+    for (const { isIntersecting, target } of found) {
+      for (const item of items.slice(target.at, target.at + WATCHED)) {
+        if (isIntersecting && !drawn.has(item)) queue.add(item);
+        else queue.delete(item); // gone by before it was drawn
+      }
+    }
+    frame ||= queue.size && requestAnimationFrame(some);
+  }
+
+  function some() {
+    const began = performance.now();
+    for (const item of queue) {
+      draw(item);
+      if (item.at % WATCHED === 0) watch.unobserve(item);
+      if (performance.now() - began > FRAME_MS) break;
+    }
+    frame = queue.size && requestAnimationFrame(some);
+  }
 
   function draw(item) {
-    watch?.unobserve(item);
+    queue.delete(item);
     drawn.add(item);
     render(one(ui, now.slots[item.at], now.wanted.get(now.slots[item.at].key), press), item);
   }
 
   function fill() {
-    watch?.disconnect();
+    end();
     drawn = new Set();
     watch = new IntersectionObserver(near, { root: list.closest('.pane'), rootMargin: AHEAD });
-    const items = now.slots.map((_, at) => Object.assign(document.createElement('li'), { at }));
+    items = now.slots.map((_, at) => Object.assign(document.createElement('li'), { at }));
     list.replaceChildren(...items);
     items.slice(0, FIRST).forEach(draw);
-    for (const item of items.slice(FIRST)) watch.observe(item);
+    for (let at = 0; at < items.length; at += WATCHED) watch.observe(items[at]);
   }
 
   function mount(element) {
@@ -77,7 +109,7 @@ function one(ui, slot, want, press) {
   const denom = denomOf(slot);
   return html`<button type="button" class="slot ${coin ? '' : 'open'}" aria-haspopup="dialog" @click=${() => press(slot)}>
     <span class="slot-name">${slot.title}</span>
-    ${holder({ denom, top: mark(denom, ui.engine.reference), open: !coin, photo: coin?.photo ? photoUrl({ photo: coin.photo }, 'thumb') : '' })}
+    ${holder({ denom, top: coin?.photo ? '' : mark(denom, ui.engine.reference), open: !coin, photo: coin?.photo ? photoUrl({ photo: coin.photo }, 'thumb') : '', lazy: false })}
     ${coin ? html`<span class="figures"><b>${coin.dateText}</b> ${coin.grade || 'not graded'}</span>` : html`<span class="soft small">${asks(slot) || 'any grade'}</span>`}
     <span class="state small ${tone}">${icon(sign)}${words}</span></button>`;
 }

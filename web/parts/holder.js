@@ -34,15 +34,15 @@ const large = (top, year) => svg`<circle class="window" cx="50" cy="50" r="36"/>
 const empty = (r, top) => svg`<circle class="window" cx="50" cy="50" r=${r}/>${top ? svg`<text class="engraved big ghost" x="50" y="60">${top}</text>` : nothing}
   <circle class="rim" cx="50" cy="50" r=${r}/>`;
 
-// size: mini | medium | large. `open` draws an empty window, a place to be filled, with `top` faint in it.
-export function holder({ denom = '', top = '', year = '', photo = '', alt = '', size = 'mini', open = false, waiting = false }) {
+// size: mini | medium | large. `lazy`: the photo waits until it is near the screen. `open` draws an empty window, a place to be filled, with `top` faint in it.
+export function holder({ denom = '', top = '', year = '', photo = '', alt = '', size = 'mini', open = false, waiting = false, lazy = true }) {
   const mini = size === 'mini';
   return html`<span class="holder ${size} ${open ? 'open' : tint(denom)} ${waiting ? 'waiting' : ''}"
     role=${alt ? 'img' : nothing} aria-label=${alt || nothing} aria-hidden=${alt ? nothing : 'true'}>
     <svg viewBox="0 0 100 100" aria-hidden="true" focusable="false">
       ${mini ? nothing : svg`<path class="staple" d="M9.5 38.5v8.5M90.5 53v8.5M39 9.8l8.5-.5M53 90.6l8.5.5"/>`}
       ${open ? empty(mini ? 41 : 36, top) : (mini ? small : large)(top, year ? String(year) : '')}
-    </svg>${photo ? html`<img src=${photo} alt="" loading="lazy" decoding="async" @error=${hide}>` : nothing}
+    </svg>${photo ? html`<img src=${photo} alt="" loading=${lazy ? 'lazy' : 'eager'} decoding="async" @error=${hide}>` : nothing}
   </span>`;
 }
 

@@ -4,8 +4,12 @@ import { icon } from './icons.js';
 
 const SIGNS = { expected: 'fits', again: 'sync', unexpected: 'warn', unknown: 'unsure', ready: 'scan' };
 
-/** `told`: {what: expected|again|unexpected|unknown|ready, word, more}. */
-export const verdict = ({ what, word, more = '' }) => html`<div class="scan-said ${what}" role="status">${icon(SIGNS[what])}<b>${word}</b><p>${more}</p></div>`;
+/** Before the first scan. */
+export const READY = { what: 'ready', word: 'Ready', more: 'Hold label after label in the ring.' };
+const NO_CAMERA = 'Type label after label, or read each from a photo.';
+
+/** `told`: {what: expected|again|unexpected|unknown|ready, word, more}; `blind`: there is no camera. */
+export const verdict = ({ what, word, more = '' }, blind = false) => html`<div class="scan-said ${what}" role="status">${icon(SIGNS[what])}<b>${word}</b><p>${blind && what === 'ready' ? NO_CAMERA : more}</p></div>`;
 
 /** Typing a label that cannot be scanned; `text` is kept by the screen. take(id) has it, set(text) the text, leave() closes. */
 export function typedLabel(engine, text, { set, take, leave, words }) {

@@ -107,6 +107,7 @@ export function makeScanner(ui, { found, words = 'Hold the label in the ring', p
 
   return {
     stop, photoField,
+    get blind() { return state === 'trouble'; },
     torchButton: () => (camera?.torch ? html`<button class="button dark" aria-pressed=${String(lit)} @click=${torch}>${icon('torch')}${lit ? 'Light off' : 'Light on'}</button>` : nothing),
     view: (message = nothing) => html`<div class="viewfinder ${state}">
       <video ${ref(attach)} muted playsinline aria-label="What the camera sees"></video>

@@ -6,7 +6,7 @@ import { showTime, today } from '../parts/dates.js';
 import { options } from '../parts/options.js';
 import { chosenShow } from '../parts/show-field.js';
 import { coinTitle } from '../parts/slip.js';
-import { typedLabel, verdict } from '../parts/verdict.js';
+import { READY, typedLabel, verdict } from '../parts/verdict.js';
 import { count, showId } from '../parts/words.js';
 import { makeScanner } from '../scan/scanner.js';
 import * as floor from '../engine/at-show.js';
@@ -17,7 +17,6 @@ import { ready, setSound, soundOn } from '../floor/signal.js';
 
 const RELOAD_MS = 3000; // scans of other phones are read in at most so often
 const LISTED = 60;
-const READY = { what: 'ready', word: 'Ready', more: 'Hold label after label in the ring.' };
 
 export function open(ui, _, { path }) {
   const { engine } = ui;
@@ -121,7 +120,7 @@ export function open(ui, _, { path }) {
     return html`${bar}<div class="scanner">
       <div class="tally"><span><b id="seen">${counting.seen}</b> of ${counting.expected} seen</span><small>${place ? `in ${place}` : 'anywhere'}</small></div>
       ${scanner.view(nothing)}
-      ${verdict(told)}
+      ${verdict(told, scanner.blind)}
       ${view === 'type' ? typedLabel(engine, text, {
         words: 'Count it', leave: turn('scan'), set: (value) => { text = value; ui.update(); }, take: (id) => { counting.take(id, place, 'hand'); text = ''; ui.update(); },
       }) : html`<div class="tools">

@@ -88,7 +88,7 @@ export function open(ui) {
     return html`<li class="entry">${icon('scan')}<details class="grow"><summary><b>${roundWords(rows)}</b>
       <span class="small ${waits ? 'warn' : 'good'} state">${icon(waits ? 'wait' : 'fits')}${waits ? 'Wait to be sent' : 'Taken'}<span class="soft figures">${showTime(rows.at(-1).fact.when)}</span></span>
       ${still ? html`<span class="small warn state">${icon('wait')}${count(still, 'more entry waits', 'more entries wait')}</span>` : nothing}
-      ${refused ? html`<span class="small bad state">${icon('warn')}${count(refused, 'more is', 'more are')} to look at</span>` : nothing}</summary>
+      ${refused ? html`<span class="small bad state">${icon('warn')}${refused} more to look at</span>` : nothing}</summary>
       <ul class="entries">${rows.map((one) => row(one))}</ul></details></li>`;
   }
 

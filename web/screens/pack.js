@@ -6,7 +6,7 @@ import { makeForm, text as textField } from '../parts/field.js';
 import { chosenShow } from '../parts/show-field.js';
 import { coinTitle } from '../parts/slip.js';
 import { undoLast } from '../parts/undo.js';
-import { typedLabel, verdict } from '../parts/verdict.js';
+import { READY, typedLabel, verdict } from '../parts/verdict.js';
 import { count, showId } from '../parts/words.js';
 import { makeScanner } from '../scan/scanner.js';
 import * as floor from '../engine/at-show.js';
@@ -15,7 +15,6 @@ import { ready, signal } from '../floor/signal.js';
 
 const MOST = 400; // coins in one entry
 const LISTED = 30;
-const READY = { what: 'ready', word: 'Ready', more: 'Hold label after label in the ring.' };
 
 export function open(ui) {
   const { engine } = ui;
@@ -119,7 +118,7 @@ export function open(ui) {
     const box = form.values.box.trim();
     return html`${bar}<div class="scanner">
       <div class="tally"><span><b>${packed.size}</b> packed</span><small>${out ? 'taking out' : box ? `into ${box}` : 'into no box'}</small></div>
-      ${scanner.view(nothing)}${verdict(told)}
+      ${scanner.view(nothing)}${verdict(told, scanner.blind)}
       ${view === 'type' ? typedLabel(engine, text, { words: out ? 'Take it out' : 'Pack it', leave: () => turnTo('scan'), set: (value) => { text = value; ui.update(); }, take: (id) => { text = ''; take(id); } })
         : html`<div class="tools"><button type="button" class="button dark" aria-pressed=${String(out)} @click=${() => { out = !out; told = READY; ui.update(); }}>${icon(out ? 'undo' : 'move')}${out ? 'Taking out' : 'Packing'}</button>
           <button type="button" class="button dark" @click=${() => turnTo('type')}>${icon('keys')}Type</button>${scanner.torchButton()}

@@ -15,7 +15,7 @@ import { link } from './more.js';
 // What is next at a show, by its day: [address, sign, words]; the page's one main action.
 const NEXT = {
   before: ['/show/pack', 'move', 'Pack for the show'],
-  during: ['/scan', 'scan', 'Scan a coin'],
+  during: ['/deal', 'sync', 'Sell, buy or trade'], // scanning is in the bar below, always
   count: ['/show/count', 'scan', 'Count what came home'],
   close: ['/show/close', 'show', 'Close the show'],
 };
@@ -57,8 +57,7 @@ export function open(ui) {
         ${now ? link('/show/drawer', 'sell', 'Cash drawer', now.drawer ? `Counted on ${showDate(now.drawer.date)}: ${money(now.drawer.cents, engine.state.currency)}` : 'Counted by coin and note') : nothing}
         ${now ? link('/show/close', 'show', 'Close of show', show.closed ? 'Its figures; open it again' : 'Stock, cash and result') : nothing}
       </ul>
-    </div>${next ? html`<div class="actions"><div class="line"><a class="button main grow" href=${next[0]}>${icon(next[1])}${next[2]}</a>
-      ${next === NEXT.during ? html`<a class="button" href="/deal">${icon('sync')}Deal</a>` : nothing}</div></div>` : nothing}</div>`;
+    </div>${next ? html`<div class="actions"><div class="line"><a class="button main grow" href=${next[0]}>${icon(next[1])}${next[2]}</a></div></div>` : nothing}</div>`;
   }
 
   function cash() {
