@@ -3,8 +3,9 @@
 import pytest
 
 from exergue.records import cards, reading, show_close
+from exergue.records.books import books
 from exergue.records.reporting.floor import close_of_show
-from exergue.records.tables import Coin, Show
+from exergue.records.tables import Coin, Seen, Show
 from exergue.reports.csv_file import to_csv
 
 SHOW, ROUND, WANT = (f"01890000-0000-7000-8000-0000000000{n}" for n in ("aa", "c1", "01"))
@@ -64,6 +65,45 @@ def test_a_sale_that_came_back_is_no_sale(book, anna, day):
     done = closed(book)
     assert done.close.sales == 21_000 and done.close.expected_pieces == 4 == done.counted.expected
     assert done.close.expected_cash == 31_800
+
+
+def test_what_is_kept_of_a_sale_that_came_back_is_in_the_result_as_the_accounts_have_it(book, anna, day):
+    """160.00 less a refund of 150.00 leaves 10.00; the fee of 5.00 stays spent, and the way back cost 3.00. By hand:
+    sold 90.00 + 120.00, cost 200.00, gross 10.00; + 10.00 − 8.00 − 42.00 of expenses = −30.00."""
+    sale = reading.sales(SHOW)[0]["fact"]
+    costs = [{"what": "shipping", "cents": 300}]
+    anna.say("return", of=sale, refund=15_000, costs=costs, payments=[{"how": "cash", "cents": 15_000}], date="2026-03-15")
+    done = closed(book)
+    rows = {row.label: row for row in done.close.result}
+    assert (done.close.sales, done.close.gross_profit) == (21_000, 1_000)
+    assert (rows["Kept of sales that came back"].pieces, rows["Kept of sales that came back"].cents) == (1, 1_000)
+    assert rows["Costs of selling"].cents == -800
+    assert done.close.net == 1_000 + 1_000 - 800 - 4_200 == -3_000
+    balances = books(book).books.ledger.balances()
+    assert balances["income:restocking"] == -1_000 and balances["expense:fee"] + balances["expense:shipping"] == 800
+
+
+def test_pieces_of_a_lot_that_come_back_are_no_longer_sold(book, anna, day):
+    """4 of 10 pieces for 6.00, 1 back for 1.00: 3 sold for 4.50 at a cost of 3.00, and 0.50 kept."""
+    before = closed(book).close
+    lot, _ = anna.buy(cents=1_000, set={"pieces": 10})
+    anna.say("pack", show=SHOW, coins=[lot])
+    sold = anna.say("ticket", sold=[{"coin": lot, "pieces": 4}], price=600, payments=[{"how": "cash", "cents": 600}], **DAY)
+    anna.say("return", of=sold.fact, coins=[lot], pieces=1, refund=100, payments=[{"how": "cash", "cents": 100}], date="2026-03-15")
+    after = closed(book).close
+    assert (after.sales - before.sales, after.cost_of_sales - before.cost_of_sales) == (450, 300)
+    assert after.net - before.net == 450 - 300 + 50
+    assert next(row for row in after.stock if row.mark == "total").cents == 10_000 + 13_000 + 20_000 + 700
+
+
+def test_one_missing_and_another_there_do_not_agree(book, anna, day):
+    stranger, _ = anna.buy(cents=700)
+    anna.say("void", of=Seen.get().fact)
+    anna.say("count", count=ROUND, show=SHOW, seen=[{"coin": coin} for coin in sorted((day["stays"], day["got"], stranger))])
+    done = closed(book)
+    assert (done.close.pieces_off, done.close.swapped, done.close.agrees) == (0, 1, False)
+    last = close_of_show(done, "").sections[0].totals[-1]
+    assert last["line"].startswith("The number agrees, the coins do not: 1 is missing and 1 other is there") and last["coins"] is None
 
 
 def test_a_coin_that_nobody_packed_and_that_was_sold_came_along(book, anna, day):

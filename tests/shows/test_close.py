@@ -5,7 +5,7 @@ import json
 from hypothesis import given
 from hypothesis import strategies as st
 
-from exergue.shows.close import Bought, Moved, Sold, close
+from exergue.shows.close import Bought, Moved, Returned, Sold, close
 
 MONEY = st.integers(0, 10**7)
 PAYMENT = st.sampled_from(["cash", "check", "card", "transfer", "other", None])
@@ -61,9 +61,25 @@ def test_what_is_short_or_over_is_marked():
     assert (done.cash[-1].label, done.cash[-1].cents, done.cash[-1].mark) == ("Over", 5_00, "off")
 
 
-@given(BOUGHT, SOLD)
-def test_tables_add_up_and_survive_json(bought, sold):
-    done = day(bought=bought, sold=sold)
+def test_what_is_kept_of_a_sale_that_came_back_is_no_sale_and_part_of_the_result():
+    done = day(sold=[Sold(100_00, 60_00, costs=2_00)], returned=[Returned(5_00, costs=3_00), Returned(0)])
+    assert (done.sales, done.gross_profit, done.net) == (100_00, 40_00, 40_00 + 5_00 - 5_00)
+    assert "Kept of sales that came back" in labels(done.result) and "Kept of sales that came back" not in labels(day().result)
+
+
+def test_a_number_that_agrees_is_not_enough_where_the_coins_differ():
+    done = day(counted_pieces=10, missing=2)
+    assert not done.agrees and done.pieces_off == 0
+    assert done.stock[-1].label.startswith("The number agrees, the coins do not: 2 are missing and 2 others are there")
+    assert day(counted_pieces=9, missing=2).stock[-1].label == "Short"
+
+
+BACK = st.lists(st.builds(Returned, MONEY, MONEY), max_size=5)
+
+
+@given(BOUGHT, SOLD, BACK)
+def test_tables_add_up_and_survive_json(bought, sold, returned):
+    done = day(bought=bought, sold=sold, returned=returned)
     for rows in (done.stock, done.cash):
         end = next(i for i, row in enumerate(rows) if row.mark == "total")
         assert sum(row.cents for row in rows[:end]) == rows[end].cents

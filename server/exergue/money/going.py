@@ -45,8 +45,10 @@ def _leaving(books, line: Out, consigned: bool) -> Leaving:
     record = books.records.get(line.coin)
     if record is not None and (record.units or record.state == "missing"):
         there = sum([unit.pieces for unit in record.units])
-        lost = sum([each.pieces for each in missing(record)]) if line.of is None and record.gone and consigned else 0
-        wanted = line.pieces or there or lost
+        wanted = line.pieces or there
+        asks = line.of is None and consigned and (not wanted or wanted > there)  # more than is here: of the missing, too
+        lost = sum([each.pieces for each in missing(record)]) if asks else 0
+        wanted = wanted or lost
         if there < wanted <= there + lost:
             return Leaving(line.coin, wanted, (), found=wanted - there)
         if not there:

@@ -77,11 +77,13 @@ class Unit:
         """A unit of the next `leaving` pieces, with their cost; it is the unit itself when all leave."""
         if leaving == self.pieces:
             return self
-        taken = [share(line.cents, self.pieces, leaving) for line in self.lines]
+        taken, left = [], []
+        for what, cents, fact in self.lines:
+            part = share(cents, self.pieces, leaving)
+            taken.append(Line(what, part, fact))
+            left.append(Line(what, cents - part, fact))
         value = None if self.value is None else share(self.value, self.pieces, leaving)
-        part = replace(self, pieces=leaving, value=value, lines=tuple(
-            line._replace(cents=cents) for line, cents in zip(self.lines, taken, strict=True)))  # fmt: skip
-        self.lines = tuple(line._replace(cents=line.cents - cents) for line, cents in zip(self.lines, taken, strict=True))
+        part, self.lines = replace(self, pieces=leaving, value=value, lines=tuple(taken)), tuple(left)
         self.value = None if value is None else self.value - value
         self.pieces -= leaving
         return part

@@ -8,7 +8,7 @@ import threading
 from typing import NamedTuple
 
 from ..money import from_facts
-from ..money.books import Books
+from ..money.books import Books, unswept
 from . import accounts, loaded
 
 
@@ -51,6 +51,11 @@ def books(book) -> Account:
 
 def build(book) -> Account:
     """The accounts, made anew."""
+    with unswept():
+        return _built(book)
+
+
+def _built(book) -> Account:
     usual = {name: book.setting(name) for name in ("held", "currency")}  # which pieces leave, each entry says or is first in
     found = {event.id: event for event in accounts.events(book)}
     history = [from_facts.event(_entered(*row, usual["held"]), 2 * row[2]) for row in _alone()]

@@ -4,7 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from ..shows.close import Bought, Close, Moved, Row, Sold, close
+from ..money.lots import share
+from ..shows.close import Bought, Close, Moved, Returned, Row, Sold, close
 from ..shows.drawer import Compared
 from ..shows.expected import Coin
 from ..shows.reconcile import Reconciled
@@ -94,11 +95,13 @@ def done(book, show: Show, day: str, clock: Callable[[int], str]) -> Done:
         **_stock(show.id, coins, sold),
         cash_float=show.float or 0,
         sold=[Sold(one.cents, one.cost, one.costs, trade=one.trade, pieces=_left_with(coins, one)) for one in sold],
+        returned=_returned(show.id),
         moved=[Moved(row.about or "Expense", row.cents, True, row.how) for row in paid if row.kind == "expense"],
         box=_box(paid),
         income=_income(paid),
         counted_pieces=counted.seen if counted else None,
         counted_cash=drawer["cents"] if drawer else None,
+        missing=counted.missing if counted else 0,
     )  # fmt: skip
     wants = [one for one in reading.found_wants() if one["show"] == show.id]
     return Done(show, floor_cards.closed(show.id), found, counted, Compared(expected, drawer["cents"]) if drawer else None, sold,
@@ -111,26 +114,35 @@ def _left_with(coins: dict[str, Coin], one: SoldHere) -> int:
     return int(coin is None or not coin.how or (coin.went is not None and coin.went.entry.fact == one.fact))
 
 
+_BACK = "coalesce((select sum(r.{}) from move r where r.of = m.fact and r.coin = m.coin and r.live = m.live and r.step = 'return'), 0)"
 _SOLD = (
-    "select m.fact, m.coin, m.cents, m.costs, m.state, m.pieces - coalesce((select sum(r.pieces) from move r where r.of = m.fact "
-    "and r.coin = m.coin and r.live = ?), 0) from move m left join deal d on d.fact = m.fact "
-    "left join sale s on s.fact = m.fact and s.coin = m.coin where coalesce(d.show, s.show) = ? and m.step = ? and m.live = ? order by m.seq, m.coin"
+    f"select m.fact, m.coin, m.cents, m.costs, m.state, m.pieces, {', '.join(map(_BACK.format, ('pieces', 'cents', 'costs')))} "
+    "from move m left join deal d on d.fact = m.fact left join sale s on s.fact = m.fact and s.coin = m.coin "
+    "where coalesce(d.show, s.show) = ? and m.step = ? and m.live = ? order by m.seq, m.coin"
 )
 
 
 def _sold(book, show: str) -> list[SoldHere]:
-    """Lines of sales and trades that stand and did not come back."""
+    """Lines of sales and trades that stand, each without the pieces that came back of it."""
     basis = _basis(book)
     return [
-        SoldHere(fact, coin, cents, basis.get((fact, coin), _owed(coin)), costs, state == "traded")
-        for fact, coin, cents, costs, state, kept in quick.rows(_SOLD, True, show, "out", True) if kept > 0
+        SoldHere(fact, coin, cents - share(cents, pieces, back), basis.get((fact, coin), _owed(coin)), costs - share(costs, pieces, back), state == "traded")
+        for fact, coin, cents, costs, state, pieces, back, *_ in quick.rows(_SOLD, show, "out", True) if back < pieces
+    ]  # fmt: skip
+
+
+def _returned(show: str) -> list[Returned]:
+    """What came back of them: price less refund is kept; what the sale cost stays spent, and the return cost something, too."""
+    return [
+        Returned(share(cents, pieces, back) - refund, share(costs, pieces, back) + charges)
+        for _, _, cents, costs, _, pieces, back, refund, charges in quick.rows(_SOLD, show, "out", True) if back
     ]  # fmt: skip
 
 
 def _basis(book) -> dict[tuple[str, str], int | None]:
     """(entry, coin) → the cost of what left by it; None: unknown."""
     found: dict[tuple[str, str], int | None] = {}
-    for each in books(book).books.disposals:
+    for each in books(book).books.gains():
         before = found.get((each.fact, each.coin), 0)
         found[each.fact, each.coin] = None if before is None or each.basis is None else before + each.basis
     return found

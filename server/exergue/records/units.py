@@ -17,21 +17,37 @@ _BOUGHT = (
 )
 _ADDED = "select fact, costs, day, seq from added where coin = ?"
 _MOVES = "select fact, step, pieces, cents, costs, of, day, seq from move where coin = ? and live = ? order by seq, fact"
+_OURS = "select pieces from move where coin = ? and step = ? and live = ?"
 
 
 def worked(coin: str, pieces: int) -> Books:
-    """Books of this one coin of so many pieces, ever. Raises BadEntry where what stands cannot have been."""
-    moves = quick.rows(_MOVES, coin, True)
+    """Books of this one coin of so many pieces, ever. Raises BadEntry where what stands cannot have been. Change nothing in them.
+
+    What a fold asks for its card asks again: the last books are kept, together with the very rows that they were made of.
+    """
+    global _last
+    rows = (coin, pieces, quick.rows(_MOVES, coin, True), quick.rows(_BOUGHT, "came", coin), quick.rows(_ADDED, coin),
+            quick.row(_OURS, coin, "ours", True))  # fmt: skip
+    held = _last
+    if held is None or held[0] != rows:
+        held = _last = rows, _made(*rows)
+    return held[1]
+
+
+_last: tuple | None = None
+
+
+def _made(coin: str, pieces: int, moves, bought, added, came_to_us) -> Books:
     ours = next((at for at, move in enumerate(moves) if move[1] == "ours"), None)
     if ours is not None:  # what was somebody's is ours from then on
         moves = moves[ours + 1 :]
     first = pieces - sum(move[2] for move in moves if move[1] == "came")
     history, begins = [], None
     if ours is not None:
-        first = quick.row("select pieces from move where coin = ? and step = ? and live = ?", coin, "ours", True)[0]
+        first = came_to_us[0]
     if ours is None:  # a purchase that tells how it came takes the place of this
         history.append(events.Acquired(id="entered", date=date.min, how="entered", coins=(events.In(coin, first),)))
-    for fact, costs, total, day, at, how, value, more in quick.rows(_BOUGHT, "came", coin):
+    for fact, costs, total, day, at, how, value, more in bought:
         row = events.In(coin, more or first, more=bool(more))
         if how == "gift":  # two bases: what it counts as having cost, and its value that day
             row = row._replace(basis=total, value=value)
@@ -40,7 +56,7 @@ def worked(coin: str, pieces: int) -> Books:
             lines = tuple(json.loads(costs)) if total is not None else ()
             history.append(events.Purchase(**_head(fact, day, at), bought=(row,), costs=lines))
         begins = (day, at) if ours is not None and not more else begins
-    for fact, costs, day, seq in quick.rows(_ADDED, coin):
+    for fact, costs, day, seq in added:
         if begins and (day, 2 * seq) < begins:  # while it was somebody's
             continue
         history.append(events.Cost(**_head(fact, day, 2 * seq), coins=(events.Out(coin),), costs=tuple(json.loads(costs))))

@@ -175,7 +175,7 @@ def of_coin(card: dict, settings: dict, today: date) -> Worth:
 def of_stock(settings: dict, today: date) -> dict[str, tuple[int, str]]:
     """{coin: (the middle of the estimate for all pieces that are left, cents; on what it rests)} of what can be estimated."""
     found, tables = {}, {}
-    if not quick.there("select 1 from evidence limit 1"):
+    if not has_sales():
         return found
     ask = asking(settings, today)
     for coin, type_, year, mint, grade, number, left in quick.rows(_HERE, False):
@@ -210,6 +210,11 @@ def ceiling(want: dict, settings: dict, today: date) -> rule.Answer | None:
     about = {"grade": want["grade_from"], "type": want["type"], "year": int(years) if years.isdecimal() else None, "mint": ""}
     row = table(target_of(about), settings, today).at(grades.parse(want["grade_from"]).number)
     return rule.ceiling(row, owners_rule(settings))
+
+
+def has_sales() -> bool:
+    """Whether any sale is recorded that a market can be made of."""
+    return quick.there("select 1 from evidence where type <> '' limit 1")
 
 
 def _sales() -> list[Sale]:

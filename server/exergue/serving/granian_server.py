@@ -37,12 +37,13 @@ def load(settings: dict):
             os.kill(os.getpid(), signal.SIGTERM)
 
         threading.Thread(target=follow, daemon=True).start()  # a killed parent takes the worker along
-    from exergue.serving import trust
+    from exergue.serving import ahead, trust
     from exergue.site import create_app
 
     app = create_app(**settings)
     if settings["lan"]:
         app.get(trust.ASKED)(trust.told)
+    ahead.start(app)
     return app
 
 

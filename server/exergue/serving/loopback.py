@@ -11,6 +11,7 @@ def start(port: int, settings: dict):
     """Serve the site at http://localhost:PORT until `shutdown()`; `settings` as for create_app."""
     from werkzeug.serving import WSGIRequestHandler, make_server
 
+    from exergue.serving import ahead
     from exergue.site import create_app
     from exergue.site.security import session_config
 
@@ -20,6 +21,7 @@ def start(port: int, settings: dict):
 
     app = create_app(**settings | {"lan": False})
     app.config.update(session_config(secure=False))  # the phones' address is HTTPS, this one is not
+    ahead.start(app)
     server = make_server("127.0.0.1", port, app, threaded=True, request_handler=Quiet)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     return server

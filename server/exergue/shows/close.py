@@ -36,6 +36,14 @@ class Sold:
 
 
 @dataclass(frozen=True)
+class Returned:
+    """A coin that was sold and came back: what is kept of its price, and what the sale and the return cost all the same."""
+
+    kept: int
+    costs: int = 0
+
+
+@dataclass(frozen=True)
 class Moved:
     """Cash put into the box (more than zero) or taken out (less), or an expense paid from elsewhere."""
 
@@ -73,12 +81,13 @@ class Close:
     expected_cash: int
     pieces_off: int | None  # counted − expected; None: not counted
     cash_off: int | None
+    swapped: int = 0  # so many coins were not counted, and as many others were: the number alone agrees
     remarks: list[str] = field(default_factory=list)
 
     @property
     def agrees(self) -> bool:
         """Everything that was counted is what it should be."""
-        return not self.pieces_off and not self.cash_off
+        return not self.pieces_off and not self.cash_off and not self.swapped
 
     def as_json(self) -> dict:
         """The same as plain values; margin and markup in per cent, two decimals."""
@@ -99,12 +108,14 @@ def close(
     cash_float: int = 0,
     bought: Sequence[Bought] = (),
     sold: Sequence[Sold] = (),
+    returned: Sequence[Returned] = (),
     moved: Sequence[Moved] = (),
     others: Sequence[Row] = (),
     box: Sequence[Row] | None = None,
     income: Sequence[Row] = (),
     counted_pieces: int | None = None,
     counted_cash: int | None = None,
+    missing: int = 0,
 ) -> Close:
     """Close a show from what was bought, sold and moved, and what was counted at its end.
 
@@ -112,21 +123,27 @@ def close(
     counts as a sale and a piece, and is left out of profit, margin and markup; a remark says so.
     `others` are coins that came or went otherwise (rows with pieces and cost), `income` what came in without a sale.
     `box` replaces the lines of cash after the float, where payments are known better than one way a deal.
+    What is kept of the price of `returned` coins is part of the result, and no sale: the accounts have it as income of its own.
+    `missing` of the expected coins are not among the `counted_pieces`, whatever their number.
     """
     known = [s for s in sold if s.cost is not None]
     sales, cost = sum(s.cents for s in sold), sum(s.cost for s in known)
     known_sales = sum(s.cents for s in known)
     gross = known_sales - cost
-    selling = sum(s.costs for s in sold)
+    selling = sum(each.costs for each in (*sold, *returned))
+    kept = sum(each.kept for each in returned)
     expenses = -sum(m.cents for m in moved if m.expense)
     more = sum(row.cents for row in income)
-    net = gross - selling - expenses + more
-    stock, pieces = _stock(opening_pieces, opening_cost, bought, sold, others, counted_pieces)
+    net = gross + kept - selling - expenses + more
+    stock, pieces = _stock(opening_pieces, opening_cost, bought, sold, others)
+    swapped = missing if counted_pieces == pieces else 0
+    stock += [Row("Counted", counted_pieces), Row(_swapped(swapped), None, None, "off")] if swapped else _counted(counted_pieces, pieces, "pieces")
     cash, drawer = _cash(cash_float, bought, sold, moved, box, counted_cash)
     result = [
         Row("Sales", len(sold), sales),
         Row("Cost of coins sold", len(known), -cost),
         Row("Gross profit", None, gross, "total"),
+        *([Row("Kept of sales that came back", len(returned), kept)] if returned else []),
         Row("Costs of selling", None, -selling),
         Row("Expenses of the show", None, -expenses),
         *income,
@@ -153,11 +170,17 @@ def close(
         expected_cash=drawer,
         pieces_off=None if counted_pieces is None else counted_pieces - pieces,
         cash_off=None if counted_cash is None else counted_cash - drawer,
+        swapped=swapped,
         remarks=remarks,
     )
 
 
-def _stock(opening, cost, bought, sold, others, counted) -> tuple[list[Row], int]:
+def _swapped(many: int) -> str:
+    one = "1 is missing and 1 other is there" if many == 1 else f"{many} are missing and {many} others are there"
+    return f"The number agrees, the coins do not: {one} (see the differences of the count)"
+
+
+def _stock(opening, cost, bought, sold, others) -> tuple[list[Row], int]:
     rows = [Row("Opening stock", opening, cost)]
     for label, trade in (("Bought", False), ("Traded in", True)):
         part = [b for b in bought if b.trade is trade]
@@ -170,7 +193,7 @@ def _stock(opening, cost, bought, sold, others, counted) -> tuple[list[Row], int
     rows += others
     pieces = sum(row.pieces for row in rows)
     rows.append(Row("Stock that should be there", pieces, sum(row.cents for row in rows), "total"))
-    return rows + _counted(counted, pieces, "pieces"), pieces
+    return rows, pieces
 
 
 def _cash(opening, bought, sold, moved, box, counted) -> tuple[list[Row], int]:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 
+from ...money.books import unswept
 from ...reports.model import Report
 from ...reports.words import counted
 from .. import worth
@@ -68,7 +69,9 @@ def report(book, name: str, today: date, first: date, last: date) -> Report:
     if kind.span == YEAR and first.year != last.year:
         raise BadPeriod(f"“{kind.title}” is made for one year; ask for days of one year.")
     account = books(book)
-    made = kind.make(book, account, Asked(first, last, today, worth.of_stock(book.settings(), today) if kind.span == NOW else {}))
+    with unswept():  # rows without one cycle
+        estimates = worth.of_stock(book.settings(), today) if kind.span == NOW else {}
+        made = kind.make(book, account, Asked(first, last, today, estimates))
     notes, moved = [], len(contradictions(account))
     if kind.span == NOW and (age := worth.age(book.settings(), today)) is not None:
         since = f"{datetime.fromtimestamp(age / 1000, UTC):%Y-%m-%d %H:%M} UTC"
