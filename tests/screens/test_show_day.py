@@ -187,11 +187,10 @@ def test_a_helper_packs_and_counts_and_sees_no_money(open_screen, phone, table):
     helper.button("Camera", exact=True).click()
     helper.button("Done").click()
     helper.page.get_by_text("Tray 4: 1 coin").click()
-    helper.sent()
-    assert table.card(EAGLE)["packed"] == {"show": SHOW, "box": "Tray 4"}
+    until(lambda: table.card(EAGLE).get("packed") == {"show": SHOW, "box": "Tray 4"}, what="the desk to know what was packed")
     helper.button(f"Take out {EAGLE[:5]}").click()
-    helper.shows("0 coins packed").sent()
-    assert "packed" not in table.card(EAGLE)
+    helper.shows("0 coins packed")
+    until(lambda: "packed" not in table.card(EAGLE), what="the desk to know that it was taken out")
 
     for seen in (DRAPED, EAGLE):  # begun apart, by phones whose clocks do not agree on the day
         record(helper, "count", count=str(uuid.uuid4()), show=SHOW, seen=[{"coin": seen}])
