@@ -1,9 +1,14 @@
 """Sets and plans at the desk."""
 
+import csv
+import io
+import zipfile
+
 import pytest
 from desk.cast import token_in
 
-from exergue.records import reading
+from exergue.labels import ids
+from exergue.records import export, reading
 from exergue.records.tables import Goal
 
 DRAPED = "half-cent/draped-bust"
@@ -152,3 +157,25 @@ def test_a_stranger_sees_no_set(charlie, ada, book, half_cents):
     for path in ("/desk/sets", half_cents, "/desk/plan", "/desk/sets/new"):
         assert charlie.get(path).status_code == 302
     assert token_in(charlie.get("/desk/sign-in").text)
+
+
+def test_what_two_people_changed_in_a_set_links_to_the_set(ada, book, half_cents, phone):
+    goal = Goal.get().id
+    phone("set.edit", {"goal": goal, "base": {"name": "Halves"}, "set": {"name": "My half cents"}})
+    assert f'<a href="/desk/sets/{goal}">' in ada.get("/desk/looks").text
+    phone("want.add", {"want": goal[:-2] + "aa", "set": {"goal": goal, "slot": DRAPED, "types": [DRAPED], "title": "One"}})
+    phone("want.edit", {"want": goal[:-2] + "aa", "base": {"title": "Two"}, "set": {"title": "Three"}})
+    assert ada.get("/desk/looks").text.count(f'<a href="/desk/sets/{goal}">') == 2
+
+
+def test_the_export_has_a_row_for_each_slot_with_its_set_and_what_fills_it(ada, book, half_cents, buy):
+    coin = buy(type=DRAPED, year=1806)
+    out = io.BytesIO()
+    told = export.write_zip(book, out)
+    rows = list(csv.DictReader(io.StringIO(zipfile.ZipFile(out).read("sets.csv").decode("utf-8-sig"))))
+    card = reading.goals()[0]
+    assert told["sets.csv"] == len(rows) == len(card["slots"]) and {row["Set"] for row in rows} == {"Half cents"}
+    filled = {row["Slot"]: row["Filled by"] for row in rows if row["Filled by"]}
+    assert filled == {DRAPED: ids.show(coin)}
+    (row,) = [row for row in rows if row["Slot"] == DRAPED]
+    assert (row["Denomination"], row["Type"], row["Strike"]) == ("Half cent", "Draped Bust", "any") and row["Title"]

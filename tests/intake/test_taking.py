@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import random
+import uuid
 import zipfile
 from datetime import date
 
@@ -132,6 +133,22 @@ def test_the_books_own_export_changes_nothing_when_it_comes_back(stocked):
         draft = draft_of(stocked, files[name])
         assert draft.kind == name.removesuffix(".csv")
         assert draft.counts["same"] == len(draft.rows)
+
+
+def test_the_slots_of_an_exported_set_can_come_in_as_wants(book):
+    """The set's columns are told to be unknown; the rest are those of a list of wants."""
+    slots = [{"key": "one", "title": "Draped Bust", "types": ["half-cent/draped-bust"], "years": "1804-1806", "grade_from": "F-12", "grade_to": "EF-40"},
+             {"key": "two", "title": "Either", "types": ["half-cent/draped-bust", "half-cent/classic-head"], "mints": [""], "issues": ["1809"]}]
+    book.act("set.add", {"goal": str(uuid.uuid4()), "set": {"name": "=Two", "slots": slots}})
+    file = exported(book)["sets.csv"]
+    rows = list(csv.DictReader(io.StringIO(file.decode("utf-8-sig"))))
+    assert [(row["Set"], row["Slot"], row["Mints"], row["Issues"]) for row in rows] == [("'=Two", "one", "", ""), ("'=Two", "two", "none", "1809")]
+    assert rows[1]["Type"] == "half-cent/draped-bust; half-cent/classic-head"
+    draft = draft_of(book, file)
+    assert draft.kind == "wants" and [row.fate for row in draft.rows] == ["new", "new"]
+    (kind, body), = draft.rows[0].facts
+    wanted = {name: body["set"][name] for name in ("type", "years", "grade_from", "grade_to")}
+    assert kind == "want.add" and wanted == {"type": "half-cent/draped-bust", "years": "1804-1806", "grade_from": "F-12", "grade_to": "EF-40"}
 
 
 def test_lots_gifts_returns_and_trades_come_back_unchanged(book):

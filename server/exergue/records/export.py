@@ -1,6 +1,7 @@
 """Everything in a book as one zip: CSV files that any spreadsheet opens, the journal, and the photos.
 
-CSV: RFC 4180, with the marks of reports/formulas.py. Bringing the files back in changes nothing.
+CSV: RFC 4180, with the marks of reports/formulas.py. Bringing the files back in changes nothing; of the sets (export_sets.py)
+it makes wants.
 """
 
 import csv
@@ -14,7 +15,7 @@ from typing import BinaryIO
 from ..labels import ids
 from ..money import cents
 from ..reports.formulas import guard
-from . import comings, photos
+from . import comings, export_sets, photos
 from .intake.present import by_kind, standing_sales
 from .intake.sheet import headers
 from .kinds import spec
@@ -42,6 +43,7 @@ def write_zip(book, out: BinaryIO) -> dict[str, int]:
     money = _Money(book.settings()["currency"])
     tables = {
         "coins": _coins(money), "wants": _wants(money), "evidence": _evidence(money), "shows": _shows(money),
+        "sets": _sets(),
     }  # fmt: skip
     counts = {}
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, allowZip64=True) as whole:
@@ -59,6 +61,9 @@ def write_zip(book, out: BinaryIO) -> dict[str, int]:
 
 def columns_of(kind: str) -> list[str]:
     """The names of a file's columns: the first word that the import knows for each field."""
+    if kind == "sets":
+        set_, slot, *rest = export_sets.OWN
+        return [set_, slot, *(_name("wants", field) for field in export_sets.WANTS), *rest]
     return [_name(kind, field) for field in headers()[kind]["columns"] if field not in _LEFT_OUT.get(kind, ())]
 
 
@@ -182,6 +187,11 @@ def _shows(money: _Money) -> Iterator[dict]:
             "ends": show.ends, "float": money(show.float), "note": show.note,
         }  # fmt: skip
         yield _named("shows", fields)
+
+
+def _sets() -> Iterator[dict]:
+    for one, fields, own in export_sets.slots():
+        yield own | _named("wants", fields | {"denom": denomination_name(one.denom), "type": _type(one)})
 
 
 def _journal() -> Iterator[dict]:

@@ -25,7 +25,7 @@ def looks():
 def describe(look: dict) -> dict:
     """A look with its subject in words and its versions: [{name, value, details, choice, button}]."""
     kind, _, key = look["subject"].partition("/")
-    return look | {"title": TITLES[look["kind"]], "subject": subject(kind, key), "link": link(kind, key),
+    return look | {"title": TITLES[look["kind"]], "subject": subject(kind, key), "link": link(kind, key, look["line"]),
                    "field": field_name(look), "versions": VERSIONS[look["kind"]](look, key)}  # fmt: skip
 
 
@@ -40,10 +40,13 @@ def subject(kind: str, key: str) -> str:
     return "An entry"
 
 
-def link(kind: str, key: str) -> str | None:
-    if kind == "coin" and here.book().card("coin", key):
-        return url_for("desk.coin", coin_id=key)
-    return None
+def link(kind: str, key: str, line: dict | None) -> str | None:
+    """The page of the coin or the set that it is about; of a want, or of an entry as a whole, the set that it is for."""
+    if kind == "coin":
+        return url_for("desk.coin", coin_id=key) if here.book().card("coin", key) else None
+    about = here.book().card("want", key) if kind == "want" else line["body"] if kind == "fact" and line else {}
+    goal = key if kind == "goal" else (about or {}).get("goal")
+    return url_for("desk.one_set", goal=goal) if isinstance(goal, str) and here.book().card("goal", goal) else None
 
 
 def field_name(look: dict) -> str:
