@@ -21,7 +21,8 @@ export function partField(ui, form, name, parts, label = 'From which purchase') 
   const { currency } = ui.engine.state;
   const each = ({ cents, left }) => (cents === null ? ', cost not known' : `, ${cents % left ? 'about ' : ''}${show(Math.round(cents / left), currency)} each`);
   const words = (one) => `${[showDate(one.date), ROADS[one.how], one.from].filter(Boolean).join(', ')}: ${one.left} left${costsHidden() ? '' : each(one)}`;
-  return choice(form, name, label, [['', 'Say which'], ...parts.map((one) => [one.fact, words(one)])], { help: 'Not needed where all that is left goes.' });
+  const chosen = parts.find(({ fact }) => fact === form.values[name]);
+  return choice(form, name, label, [['', 'Say which'], ...parts.map((one) => [one.fact, words(one)])], { help: chosen && !costsHidden() ? `${chosen.left} left${each(chosen)}.` : 'Not needed where all that is left goes.' });
 }
 
 /** {from, wrong}: the purchase chosen, '' for none; a sentence where one must be named, or has not so many pieces left. */
