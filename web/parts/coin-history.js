@@ -18,8 +18,16 @@ export function coinHistory(ui, card, shows) {
     <ol class="history">
       ${later(own).map(([what, one], at, all) => deal(what, one, one.with, one.kind === 'return' ? 'from' : 'with', one.cents, all.findLastIndex(([, other]) => other.fact === one.fact) === at))}
       ${sale ? deal('Sold', sale, sale.to, 'to', sale.price) : nothing}
-      ${purchase ? deal('Bought', purchase, purchase.from, 'from', own.cost) : nothing}
+      ${purchase ? deal(ROADS[purchase.how] ?? 'Bought', purchase, purchase.from, 'from', own.cost) : nothing}
     </ol></section>`;
+
+  // What may be entered about an entry of the history, on a line of its own.
+  function doings(one, last) {
+    const back = open.has(one.fact) && one.kind !== 'return';
+    const paper = last && one.fact && PAPERED.includes(one.kind ?? 'purchase');
+    return back || paper ? html`<div class="row wrap">${back ? html`<a class="button plain left" href=${`/c/${card.id}/return/${one.fact}`}>${icon('undo')}Record its return</a>` : nothing}
+      ${paper ? papers(one.fact) : nothing}</div>` : nothing;
+  }
 
   // The photos of an entry's receipts, and the way to add one.
   function papers(fact) {
@@ -33,15 +41,15 @@ export function coinHistory(ui, card, shows) {
     const at = shows.find((each) => each.id === one.show)?.name;
     return html`<li><b>${what}</b> <span class="figures">${showDate(one.date)}</span>${who ? html` ${way} <b>${who}</b>` : nothing}${at ? html`, at ${at}` : nothing}
       ${costsHidden() || cents === null || cents === undefined ? nothing : html`<span class="money">${show(cents, ui.engine.state.currency)}</span>`}
-      ${open.has(one.fact) && one.kind !== 'return' ? html`<a class="button plain left" href=${`/c/${card.id}/return/${one.fact}`}>${icon('undo')}Record its return</a>` : nothing}
       ${one.payment ? html`<span class="soft small">Paid: ${(PAYMENT[one.payment] ?? one.payment).toLowerCase()}</span>` : nothing}
       ${one.note ? html`<p class="soft small">${one.note}</p>` : nothing}
-      ${last && one.fact && PAPERED.includes(one.kind ?? 'purchase') ? papers(one.fact) : nothing}</li>`;
+      ${doings(one, last)}</li>`;
   }
 }
 
 const PAPERED = ['purchase', 'sale', 'ticket', 'trade', 'return', 'memo', 'cost']; // that may have a receipt
 
+const ROADS = { gift: 'Given', inherited: 'Inherited', found: 'Found', opening: 'In the book from', trade: 'Came by trade' };
 const MOVES = { return: 'Returned by the buyer', withdrawn: 'Held otherwise', trade: 'Traded', memo: 'Memo', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
 
 // Later costs and moves, the newest first; the sale that stands has its own line.
