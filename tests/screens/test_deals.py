@@ -188,6 +188,8 @@ def test_a_purchase_in_another_currency_fills_a_want_and_keeps_a_photo_of_its_re
         anna.page.get_by_alt_text("The receipt, as taken").wait_for()
         anna.button("Record the purchase").click()
         anna.page.wait_for_url("**/receipt/*")
+        anna.page.get_by_text("The photo of their receipt").click()
+        until(lambda: anna.page.locator("img.theirs").evaluate("(image) => image.naturalWidth") > 0, what="the photo to be shown with no network")
         assert "Paid as €100.00 at 1.0832" in anna.page.locator(".paper").get_attribute("alt")
     anna.sent()
     with anna.table.book.connected():

@@ -3,6 +3,7 @@ import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { show } from '../parts/money.js';
+import { photoUrl, readWaiting } from '../parts/photo-url.js';
 import { showDate } from '../parts/dates.js';
 import { picture } from '../parts/receipt-picture.js';
 import { saveFile } from '../parts/save-file.js';
@@ -19,6 +20,7 @@ export function open(ui, { fact: id }) {
   let undone = false;
   let blob = null;
   let url = '';
+  let theirs = ''; // the photo of the other party's receipt
   const screen = { title: 'Receipt', form: true, view, changed: standing, close: () => url && URL.revokeObjectURL(url) };
   load().catch((error) => ui.say(error.message ?? String(error), { tone: 'bad' }));
   return screen;
@@ -37,6 +39,10 @@ export function open(ui, { fact: id }) {
     };
     made = receipt(fact, { name, id: showId, money, date: showDate, way: (how) => PAYMENT[how] ?? how,
       show: shows.find((one) => one.id === body.show)?.name ?? '', book: engine.state.bookName });
+    if (body.receipt) {
+      await readWaiting(engine, [{ photo: body.receipt, local: true }]);
+      theirs = photoUrl({ photo: body.receipt }, 'full');
+    }
     ui.update();
     blob = await picture(made, money);
     url = URL.createObjectURL(blob);
@@ -95,6 +101,7 @@ export function open(ui, { fact: id }) {
       ${url ? html`<img class="paper" src=${url} alt=${asText(made, money)}>` : html`<p class="soft" role="status">Drawing …</p>`}
       <p class="soft small">It shows nothing of what the coins cost you.</p>
       <details class="more"><summary>As text</summary><pre class="note-text" tabindex="0">${asText(made, money)}</pre></details>
+      ${theirs ? html`<details class="more"><summary>The photo of their receipt</summary><img class="theirs" src=${theirs} alt="The receipt, as photographed"></details>` : nothing}
       <div class="row wrap"><button type="button" class="button grow" @click=${copy}>${icon('note')}Copy the text</button>
         ${can() ? html`<button type="button" class="button grow" ?disabled=${!blob} @click=${() => saveFile(file())}>${icon('save')}Save the picture</button>` : nothing}
         ${undone || engine.state.role !== 'owner' ? nothing : html`<a class="button grow" href=${`/receipt/${id}/photo`}>${icon('camera')}Photo of the paper</a>`}
