@@ -281,7 +281,8 @@ export function open(ui, { id: given }, { path } = {}) {
     if (!costsHidden() || deal.values.split === 'estimate') estimate(read);
     const acts = { find, drop, edit, newId: () => comeIn(engine.newId(), { drawn: true }), both: () => { both = true; ui.update(); }, fill };
     const below = agreed && belowFloor(read).length;
-    const [words, sign] = BUTTONS[kind] ?? [];
+    const [said, sign] = BUTTONS[kind] ?? [];
+    const words = trading && kind === 'ticket' ? 'Record as a sale' : said; // nothing comes in yet
     return html`<form class="fill" @submit=${record} novalidate>${head(ui, { title: title(), back: given ? `/c/${given}` : '/', close: true })}
       <div class="body gap">${whyRefused(refused)}${others()}
         ${dealView(ui, { form, deal, read, shows, wants, estimates, both, agreed, acts })}
