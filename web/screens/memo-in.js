@@ -139,7 +139,8 @@ export function open(ui, { id: given }) {
     if (pieces && !/^[1-9]\d{0,5}$/.test(pieces)) bad.pieces = 'Give a number of pieces, at least 1; leave it empty for a single coin.';
     if (memo.rows.length === 1) coin.wrong = bad;
     const [first] = Object.values(bad);
-    if (first) wrong[`coin-${id}`] = first;
+    if (cards.get(id) && memo.rows.length > 1) wrong[`coin-${id}`] = 'This label is on a coin of the book by now; give the coin another label.';
+    else if (first) wrong[`coin-${id}`] = first;
     return { coin: id, set: { ...set, ...(Number(pieces) > 1 ? { pieces: Number(pieces) } : {}) }, net };
   }
 
@@ -168,7 +169,7 @@ export function open(ui, { id: given }) {
     const card = memo?.rows.length === 1 ? cards.get(memo.rows[0].id) : null;
     const why = read.error ?? (engine.state.role !== 'owner' ? 'Only the owner takes coins in on memo.'
       : card && !refused && !(card.theirs && card.state === 'returned') ? 'This label is on a coin of the book already.' : '');
-    if (why) return html`${bar}<div class="body gap"><p>${why}</p></div>`;
+    if (why) return html`${bar}<div class="body gap"><p>${why}</p>${continued ? html`<button type="button" class="button" @click=${startOver}>${icon('close')}Start over</button>` : nothing}</div>`;
     return html`<form class="fill" @submit=${record} novalidate>${bar}<div class="body gap">${whyRefused(refused)}
       ${continued && !refused ? html`<div class="row wrap apart"><span class="small soft">Continued from what was begun here.</span><button type="button" class="button plain" @click=${startOver}>${icon('close')}Start over</button></div>` : nothing}
       ${memo.rows.length === 1 ? one(memo.rows[0]) : several()}
