@@ -42,7 +42,7 @@ export function inYears(text, year) {
 export function fills(want, departs, currency, leave, ui) {
   return html`<section class="callout ${departs.length ? 'warn' : 'good'} fills">${icon(departs.length ? 'warn' : 'wants')}<div class="stack">
     <p>Fills the want <b>${want.title}</b>, <span class="figures">${want.years || 'any date'}</span>, ${gradeSpan(want)}${want.own?.ceiling == null || costsHidden() ? nothing : html`, up to <b class="money">${show(want.own.ceiling, currency)}</b>`}.
-      <span class="soft">It goes off the list with this purchase.</span></p>
+      <span class="soft">It goes off the list then.</span></p>
     ${departs.length ? html`<ul class="plain" role="status">${departs.map((one) => html`<li>${one}</li>`)}</ul>` : nothing}
     ${ui && want.own?.ceiling != null ? costButton(ui, 'the ceiling') : nothing}
     <button type="button" class="button plain left" @click=${leave}>Leave the want open</button></div></section>`;
