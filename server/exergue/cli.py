@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from exergue import __version__
 
 COMMANDS = ("demo", "new", "serve", "pair", "import", "labels", "report", "backup", "restore", "verify", "rehearse")
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # sums of a few hundred numbers: threads of numpy would only wait for each other
 ABOUT = "An offline show-floor companion for people who collect, deal and trade coins."
 
 

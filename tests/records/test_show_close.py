@@ -138,3 +138,12 @@ def test_the_close_is_a_report(book, day):
     text = to_csv(report, "USD")
     assert report.title == "Close of show: Larkmoor Coin Days" and "Wants filled" in text and "A large cent" in text
     assert "Sent away" in text and "478" not in cards.lookup("show", SHOW).open
+
+
+def test_a_part_of_a_consignors_lot_costs_its_share_of_what_was_agreed(book, anna):
+    anna.say("show.add", show=SHOW, set={"name": "Larkmoor Coin Days", "starts": "2026-03-14", "ends": "2026-03-15"})
+    roll = anna.new_id()
+    anna.say("memo", way="in", kind="consignment", coins=[{"coin": roll, "set": {"title": "A roll", "pieces": 20}, "net": 10_000}], date="2026-03-01",
+             **{"with": "Orla Penhale"})  # fmt: skip
+    anna.say("ticket", sold=[{"coin": roll, "pieces": 5}], price=4_000, **DAY)
+    assert closed(book).close.cost_of_sales == 10_000 * 5 // 20

@@ -126,7 +126,7 @@ def _sold(book, show: str) -> list[SoldHere]:
     """Lines of sales and trades that stand, each without the pieces that came back of it."""
     basis = _basis(book)
     return [
-        SoldHere(fact, coin, cents - share(cents, pieces, back), basis.get((fact, coin), _owed(coin)), costs - share(costs, pieces, back), state == "traded")
+        SoldHere(fact, coin, cents - share(cents, pieces, back), basis.get((fact, coin), _owed(coin, pieces - back)), costs - share(costs, pieces, back), state == "traded")
         for fact, coin, cents, costs, state, pieces, back, *_ in quick.rows(_SOLD, show, "out", True) if back < pieces
     ]  # fmt: skip
 
@@ -148,10 +148,10 @@ def _basis(book) -> dict[tuple[str, str], int | None]:
     return found
 
 
-def _owed(coin: str) -> int | None:
-    """Somebody's coin cost what its owner is to have."""
-    found = quick.row("select cents from move where coin = ? and step = ? and live = ? order by seq desc limit 1", coin, "theirs", True)
-    return found[0] if found else None
+def _owed(coin: str, pieces: int) -> int | None:
+    """Somebody's coin cost what its owner is to have; so many pieces of a lot, their share of it."""
+    found = quick.row("select cents, pieces from move where coin = ? and step = ? and live = ? order by seq desc limit 1", coin, "theirs", True)
+    return share(*found, pieces) if found and found[0] is not None else None
 
 
 def _stock(show: str, coins: dict[str, Coin], sold: list[SoldHere]) -> dict:
