@@ -16,9 +16,11 @@ the sales were). The random numbers begin at --first; those of worlds below 9,00
 """
 
 import argparse
+import os
 import time
 from datetime import date, timedelta
 
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the desk does (cli.py)
 import numpy as np
 
 from exergue.money.evidence import Market
