@@ -35,7 +35,7 @@ export function goingLine(ui, form, row, { alone, label, forAll, drop }) {
     </div></li>`;
 }
 
-/** A coin that comes in. `label`: Price, Value or Share; null: the price for all is divided without one. `wanted` as wantBeside takes it. */
+/** A coin that comes in. `label`: Price, Value or Share; null: the price for all is divided without one. `wanted` as wantBeside takes it, where a coin may fill a want. */
 export function comingLine(ui, form, row, { alone, label, edit, drop, wanted }) {
   const { id, known, about, pieces } = row;
   const card = known ? about : about && Object.keys(about).length ? newCoin(id, about) : null;
@@ -46,5 +46,5 @@ export function comingLine(ui, form, row, { alone, label, edit, drop, wanted }) 
     <div class="entered">${problem(form, id)}
       ${label ? amount(ui, form, `price-${id}`, alone ? label : html`${label}${hidden(`of ${words}`)}`) : nothing}
       ${known ? nothing : html`<button type="button" class="button plain left" @click=${() => edit(id)}>${icon('note')}Describe it${hidden(words)}</button>`}
-      ${wantBeside(ui, row, wanted)}</div></li>`;
+      ${wanted ? wantBeside(ui, row, wanted) : nothing}</div></li>`;
 }
