@@ -48,7 +48,7 @@ def main(count: int) -> None:
             phone = Phone(playwright, desk, folder / "phone", "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream")
             phone.context.add_init_script(READER)
             phone.pair()
-            phone.settled()
+            browsers.worker_ready(phone.settled().page)
             phone.page.evaluate(f"localStorage.setItem('exergue.show', '{show}')")
             phone.goto("/show/count")
             phone.page.get_by_text(f"of {PACKED} seen").wait_for(timeout=60_000)
