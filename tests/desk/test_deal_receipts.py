@@ -102,3 +102,11 @@ def test_a_purchase_that_brought_its_receipt_has_it_on_the_card_until_it_is_undo
     assert reading.coins([coin])[0]["own"]["receipts"] == {deal: [photo]}
     book.act("void", {"of": deal})
     assert book.card("coin", coin) is None and refold.verify() == []
+
+
+def test_a_trade_may_name_its_receipt_itself(ada, book, buy):
+    goes, comes, photo = buy(), ids.new_id(), str(uuid7(now_ms()))
+    trade = book.act("trade", {"out": [{"coin": goes, "value": 100}], "in": [{"coin": comes, "set": {"title": "Medal"}, "value": 100}], "boot": 0,
+                               "date": "2026-03-17", "receipt": photo}).fact  # fmt: skip
+    assert "Its photo is still on the phone." in ada.get(f"/desk/deals/{trade}").text
+    assert [card["own"]["receipts"] for card in reading.coins([goes, comes])] == [{trade: [photo]}] * 2 and refold.verify() == []

@@ -86,6 +86,8 @@ _RECEIPTS = (
     "select of, photo from receipt where of in (select purchase from bought where coin = ? union select fact from move where coin = ? "
     "union select fact from added where coin = ?) order by fact"
 )
+
+
 def came(key: str) -> dict:
     """{came?: {show: "bought" | "traded in"}}: the shows at which the coin, or pieces of it, came in. No amount, no party."""
     found = quick.rows(_CAME, key)

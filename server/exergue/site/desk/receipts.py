@@ -79,7 +79,7 @@ def of(photo: str | None) -> dict | None:
 
 def of_deal(line: dict) -> list[dict]:
     """[{added: the entry that added it, or None for that of the deal itself; full, thumb, or neither while its bytes are not here}]."""
-    own = [(None, line["body"]["receipt"])] if line["kind"] == "purchase" and line["body"].get("receipt") else []
+    own = [(None, line["body"]["receipt"])] if line["body"].get("receipt") else []
     later = Receipt.select().where(Receipt.of == line["fact"], Receipt.fact != line["fact"]).order_by(Receipt.fact)
     return [{"added": added} | (of(photo) or {}) for added, photo in own + [(row.fact, row.photo) for row in later]]
 
