@@ -6,6 +6,7 @@ import { ofTypes } from './worth.js';
 import { makeSought, slotOf } from '../plan/options.js';
 import { makeRungs } from '../plan/rungs.js';
 
+const DEALS = ['purchase', 'trade']; // what may fill a want
 const PRESSING = { high: 0, usual: 1, low: 2 };
 const order = (a, b) => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -55,12 +56,12 @@ export async function priced(found, pause = () => {}) {
   return { sought, rungs, made: held?.made ?? null };
 }
 
-// Slots of a set for whose want this phone made a purchase that stands.
+// Slots of a set for whose want this phone made a deal that stands.
 async function boughtFor(goal) {
   const added = mine.ofKind('want.add').map(({ body }) => ({ id: body.want, ...body.set }));
   const found = new Set();
   for (const want of [...added, ...(await packs.cards('want'))]) {
-    if (want.goal !== goal || !mine.about('want', want.id).some((fact) => fact.kind === 'purchase')) continue;
+    if (want.goal !== goal || !mine.about('want', want.id).some((fact) => DEALS.includes(fact.kind))) continue;
     if (!(await engine.card('want', want.id))) found.add(want.slot);
   }
   return found;
