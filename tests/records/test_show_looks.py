@@ -3,6 +3,7 @@
 import random
 
 import pytest
+from support.noting import calls
 
 from exergue.records import counting, floor_cards, reading, show_looks, show_money
 from exergue.records.show_close import cash_key
@@ -35,14 +36,7 @@ def all_anew():
 @pytest.fixture
 def asked(monkeypatch):
     """The shows that are reconciled from here on, in order."""
-    shows, real = [], counting.reconciled
-
-    def noted(show, *rest):
-        shows.append(show)
-        return real(show, *rest)
-
-    monkeypatch.setattr(counting, "reconciled", noted)
-    return shows
+    return calls(monkeypatch, counting, "reconciled")
 
 
 class Days:

@@ -1,6 +1,7 @@
 """A lot's own little accounts are worked out once for an entry, and never of rows that are no more."""
 
 import pytest
+from support.noting import calls
 
 from exergue.records import units
 from exergue.records.tables import Coin
@@ -9,14 +10,7 @@ from exergue.records.tables import Coin
 @pytest.fixture
 def made(monkeypatch):
     """How often books of one coin were made from here on."""
-    times, real = [], units._made
-
-    def noted(coin, *rest):
-        times.append(coin)
-        return real(coin, *rest)
-
-    monkeypatch.setattr(units, "_made", noted)
-    return times
+    return calls(monkeypatch, units, "_made")
 
 
 def test_an_entry_works_a_lot_out_once_for_the_record_and_for_its_card(book, anna, made):

@@ -28,12 +28,13 @@ async function beside() {
   let turns = 0;
   const waiting = new Map(); // turn → [done, fail]
   let worker = null;
+  let ready = null; // resolves when the worker is warm
 
   function begin() {
     worker = new Worker(new URL('./beside.js', import.meta.url), { type: 'module' });
     return new Promise((done, fail) => {
-      worker.onmessage = ({ data: { ready, turn, text, failed } }) => {
-        if (ready) done();
+      worker.onmessage = ({ data: { ready: warm, turn, text, failed } }) => {
+        if (warm) done();
         else if (turn === undefined) lose(failed);
         else {
           const [answer, refuse] = waiting.get(turn) ?? [];
@@ -49,19 +50,19 @@ async function beside() {
 
   function end() {
     worker?.terminate();
-    worker = null;
+    [worker, ready] = [null, null];
     for (const [, fail] of waiting.values()) fail(new Error('the reading worker ended'));
     waiting.clear();
   }
 
-  await begin();
+  await (ready = begin());
   return {
     name: 'worker',
     async read(source) {
       const [width, height] = size(source);
       if (!width || !height) return null;
+      await (ready ??= begin());
       const picture = await createImageBitmap(source);
-      if (!worker) await begin();
       const turn = ++turns;
       const late = setTimeout(end, PATIENCE_MS);
       try {
