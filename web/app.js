@@ -169,7 +169,7 @@ try {
   else import('./scan/camera.js').then(({ letGo }) => letGo());
   update();
   idle(() => ahead().catch(console.error));
-  idle(() => import('./parts/calm.js').then(({ listen }) => listen(say)).catch(console.error));
+  idle(() => import('./parts/calm.js').then(({ listen }) => listen(say, engine.update)).catch(console.error));
 } catch (error) {
   console.error(error);
   const told = document.getElementById('opening');

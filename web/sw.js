@@ -1,12 +1,13 @@
 /* global KEEP */
-// The app's own files, kept for use with no network. The desk puts KEEP = {version, files: [[url, hash]]} in front.
+// The app's own files, kept for use with no network. The desk puts KEEP = {version, files: [[url, hash]], desk: [first part of an address]}
+// in front: a page at an address of `desk` is never answered with the app's.
 // Pages come from here first, so that a desk that is slow, gone or behind a hotel's sign-in page stops nothing.
 const SHELL = `exergue-app-${KEEP.version}`;
 const PHOTOS = 'exergue-photos'; // small photos of the desk: outlive updates of the app
 const MOST_PHOTOS = 1000;
 const ANSWER_MS = 1000;
 const HASHES = new Map(KEEP.files);
-const NOT_APP = /^\/(desk|api|healthz|web|icons|sw\.js|app\.webmanifest)(\/|$)/; // never answered with the app's page
+const ofApp = (url) => !KEEP.desk.includes(url.pathname.split('/')[1]);
 
 self.addEventListener('install', (event) => {
   event.waitUntil(install());
@@ -21,7 +22,7 @@ self.addEventListener('fetch', (event) => {
   const url = new URL(request.url);
   if (request.method !== 'GET' || url.origin !== self.location.origin) return;
   if (request.mode === 'navigate') {
-    if (!NOT_APP.test(url.pathname)) event.respondWith(kept('/'));
+    if (ofApp(url)) event.respondWith(kept('/'));
   } else if (url.pathname.startsWith('/api/photo/')) event.respondWith(photo(request, url));
   else if (HASHES.has(url.pathname)) event.respondWith(kept(url.pathname));
 });
@@ -35,7 +36,7 @@ async function route(event) {
 // Every tab begins anew with this app. One in which something is being entered is waited for: it asks again when done.
 async function takeOver(asking) {
   const tabs = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
-  const others = tabs.filter((tab) => tab.id !== asking.id && !NOT_APP.test(new URL(tab.url).pathname));
+  const others = tabs.filter((tab) => tab.id !== asking.id && ofApp(new URL(tab.url)));
   const calm = await Promise.all(others.map(isCalm));
   if (calm.every(Boolean)) await self.skipWaiting();
   else asking.postMessage('wait');

@@ -103,12 +103,18 @@ def test_a_published_coin_does_not_show_the_photos_of_another(client, book, phot
     assert client.get(f"/c/{other}/{PHOTO}").status_code == 404
 
 
-def test_a_paired_phone_gets_the_app_and_a_revoked_one_the_public_page(app, coin, phone, monkeypatch):
+@pytest.fixture
+def paired(app, phone):
+    """A paired phone's browser."""
+    browser = app.test_client()
+    browser.set_cookie("exergue-device", phone.token)
+    return browser
+
+
+def test_a_paired_phone_gets_the_app_and_a_revoked_one_the_public_page(paired, coin, phone, monkeypatch):
     from exergue.records import devices
 
     monkeypatch.setattr(public.files, "send", lambda folder, name: Response(f"{folder}/{name}"))
-    paired = app.test_client()
-    paired.set_cookie("exergue-device", phone.token)
     assert paired.get(f"/C/{coin}").text == "web/index.html"
     devices.revoke(phone.device.id)
     assert "keep it safe" in paired.get(f"/C/{coin}").text
@@ -117,3 +123,18 @@ def test_a_paired_phone_gets_the_app_and_a_revoked_one_the_public_page(app, coin
 def test_a_guessed_device_cookie_gets_the_public_page(client, coin):
     client.set_cookie("exergue-device", "guess")
     assert "keep it safe" in client.get(f"/c/{coin}").text
+
+
+@pytest.mark.parametrize("path", ["/show/count", "/sets/01890000-0000-7000-8000-0000000000aa", "/desks"])
+def test_a_page_of_the_app_opened_by_its_address_is_the_app_on_a_paired_phone_alone(client, paired, path):
+    """Before its service worker is there to answer. To anyone else it is no page at all."""
+    assert client.get(path).status_code == 404
+    answer = paired.get(path)
+    assert (answer.status_code, answer.data) == (200, paired.get("/").data)
+    assert "Cookie" in answer.headers["Vary"]
+    assert paired.post(path).status_code == 404
+
+
+@pytest.mark.parametrize("path", ["/desk/nowhere", "/api/nowhere", "/web/nowhere.js", "/icons/nowhere.png", "/healthz/x"])
+def test_what_the_desk_does_not_have_is_nothing_on_a_paired_phone_too(paired, path):
+    assert paired.get(path).status_code == 404

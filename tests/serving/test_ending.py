@@ -61,7 +61,7 @@ def test_ctrl_c_answers_the_request_under_way_and_ends_well(desk):
     answers: list[int] = []
     lock = sqlite3.connect(desk.folder / "book.sqlite3", isolation_level=None)
     lock.execute("begin immediate")
-    assert not under_way(desk)
+    until(lambda: not under_way(desk), what="the worker to be at rest")
     request = pairing(desk, answers)
     until(lambda: under_way(desk), what="the request to arrive")
     desk.interrupt()

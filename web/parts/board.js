@@ -1,6 +1,5 @@
 // A set as a board of round windows: the owner's photo in each that is filled, an open slot dark. State is said in words, too.
 import { html, nothing, ref, render } from './html.js';
-import { icon } from './icons.js';
 import { holder, mark } from './holder.js';
 import { photoUrl } from './photo-url.js';
 import { gradeSpan } from './wanted.js';
@@ -8,7 +7,7 @@ import { gradeSpan } from './wanted.js';
 const FIRST = 9; // slots drawn at once: about what a phone shows
 const AHEAD = '800px'; // how near the screen the others are drawn
 const WATCHED = 6; // so many slots are watched as one: every one watched costs time in every frame
-const FRAME_MS = 3; // of a frame that may go into drawing; at least one slot is drawn in each
+const FRAME_MS = 8; // of a frame that may go into drawing slots, from making them to painting; at least one is drawn in each
 const denomOf = (slot) => slot.types[0]?.split('/')[0] ?? '';
 const MARKS = (mints) => `mint ${mints.map((one) => one || 'without a mark').join(', ')}`;
 
@@ -25,7 +24,7 @@ export function standing(slot, want) {
   const { coin } = slot;
   if (!coin) return want ? ['wanted', 'wants', 'warn'] : ['open', 'ring', ''];
   if (coin.state) return [coin.state, 'out', 'warn'];
-  if (slot.upgrade) return [`better from ${slot.upgrade[0].replace('-', '\u2011')}`, 'high', ''];
+  if (slot.upgrade) return [`better from ${slot.upgrade[0].replace('-', '-\u2060')}`, 'high', ''];
   return ['as good as asked', 'fits', 'good'];
 }
 
@@ -42,6 +41,7 @@ export function makeBoard(ui, press) {
   let watch = null;
   const queue = new Set(); // items near the screen, still to be drawn
   let frame = 0;
+  let each = FRAME_MS; // what a slot took lately, in ms
   return { view, close: end };
 
   function end() {
@@ -63,18 +63,19 @@ export function makeBoard(ui, press) {
 
   function some() {
     const began = performance.now();
-    for (const item of queue) {
+    const now = [...queue].slice(0, Math.max(1, Math.min(FIRST, Math.floor(FRAME_MS / each))));
+    for (const item of now) {
       draw(item);
       if (item.at % WATCHED === 0) watch.unobserve(item);
-      if (performance.now() - began > FRAME_MS) break;
     }
+    setTimeout(() => { each = (performance.now() - began) / now.length; }); // after the frame is laid out and painted
     frame = queue.size && requestAnimationFrame(some);
   }
 
   function draw(item) {
     queue.delete(item);
     drawn.add(item);
-    render(one(ui, now.slots[item.at], now.wanted.get(now.slots[item.at].key), press), item);
+    render(one(ui, now.slots[item.at], now.wanted.get(now.slots[item.at].key), press), item.firstChild);
   }
 
   function fill() {
@@ -82,6 +83,8 @@ export function makeBoard(ui, press) {
     drawn = new Set();
     watch = new IntersectionObserver(near, { root: list.closest('.pane'), rootMargin: AHEAD });
     items = now.slots.map((_, at) => Object.assign(document.createElement('li'), { at }));
+    // Each with a box of its own from the start: being there already, and contained, it is laid out without the rest of the page.
+    for (const item of items) item.append(Object.assign(document.createElement('div'), { className: 'cell' }));
     list.replaceChildren(...items);
     items.slice(0, FIRST).forEach(draw);
     for (let at = 0; at < items.length; at += WATCHED) watch.observe(items[at]);
@@ -105,13 +108,13 @@ export function makeBoard(ui, press) {
 
 function one(ui, slot, want, press) {
   const { coin } = slot;
-  const [words, sign, tone] = standing(slot, want);
+  const [words, , tone] = standing(slot, want);
   const denom = denomOf(slot);
   return html`<button type="button" class="slot ${coin ? '' : 'open'}" aria-haspopup="dialog" @click=${() => press(slot)}>
     <span class="slot-name">${slot.title}</span>
-    ${holder({ denom, top: coin?.photo ? '' : mark(denom, ui.engine.reference), open: !coin, photo: coin?.photo ? photoUrl({ photo: coin.photo }, 'thumb') : '', lazy: false })}
+    ${holder({ denom, top: mark(denom, ui.engine.reference), open: !coin, photo: coin?.photo ? photoUrl({ photo: coin.photo }, 'thumb') : '', painted: true })}
     ${coin ? html`<span class="figures"><b>${coin.dateText}</b> ${coin.grade || 'not graded'}</span>` : html`<span class="soft small">${asks(slot) || 'any grade'}</span>`}
-    <span class="state small ${tone}">${icon(sign)}${words}</span></button>`;
+    <span class="state small ${tone}">${words}</span></button>`;
 }
 
 /** A row of small holes: how full a set is, at a glance. Decorative: the words stand beside it. */

@@ -20,29 +20,30 @@ export function mark(denom, reference) {
   return `$${Math.floor(cents / 100) || ''}${cents % 100 === 50 ? '½' : ''}`;
 }
 
-// Small: one thing that can be read at arm's length. Large: as on a coin, the date in the exergue.
-const small = (top, year) => svg`<circle class="window" cx="50" cy="50" r="41"/><circle class="disc" cx="50" cy="50" r="37.5"/>
-  <circle class="beads" cx="50" cy="50" r="34"/><text class="engraved ${top ? 'big' : 'year'}" x="50" y=${top ? 61 : 57}>${top || year}</text>
-  <circle class="rim" cx="50" cy="50" r="41"/>`;
+// Small: one thing that can be read at arm's length. One box, drawn by its style alone: a list or a board has hundreds, and each
+// element of a drawing costs time in the frame that it appears in.
+const small = (top, year, photo) => html`<i class="window ${photo ? 'photo' : top ? 'big' : 'year'}" .style=${photo ? `background-image: url("${photo}")` : ''}>${photo ? '' : top || year}</i>`;
 
+// Large: as on a coin, the date in the exergue.
 const large = (top, year) => svg`<circle class="window" cx="50" cy="50" r="36"/><circle class="disc" cx="50" cy="50" r="32.5"/>
   <circle class="beads" cx="50" cy="50" r="29.5"/>
   ${top ? svg`<text class="engraved big" x="50" y="53">${top}</text>` : nothing}
   ${year ? svg`<path class="ground" d="M26 58.5H74"/><text class="engraved year" x="50" y=${top ? 69.5 : 54}>${year}</text>` : nothing}
   <circle class="rim" cx="50" cy="50" r="36"/>`;
 
-const empty = (r, top) => svg`<circle class="window" cx="50" cy="50" r=${r}/>${top ? svg`<text class="engraved big ghost" x="50" y="60">${top}</text>` : nothing}
-  <circle class="rim" cx="50" cy="50" r=${r}/>`;
+const empty = (top) => svg`<circle class="window" cx="50" cy="50" r="36"/>${top ? svg`<text class="engraved big ghost" x="50" y="60">${top}</text>` : nothing}
+  <circle class="rim" cx="50" cy="50" r="36"/>`;
 
-// size: mini | medium | large. `lazy`: the photo waits until it is near the screen. `open` draws an empty window, a place to be filled, with `top` faint in it.
-export function holder({ denom = '', top = '', year = '', photo = '', alt = '', size = 'mini', open = false, waiting = false, lazy = true }) {
-  const mini = size === 'mini';
+const drawing = (open, top, year) => html`<svg viewBox="0 0 100 100" aria-hidden="true" focusable="false">
+  <path class="staple" d="M9.5 38.5v8.5M90.5 53v8.5M39 9.8l8.5-.5M53 90.6l8.5.5"/>${open ? empty(top) : large(top, year)}</svg>`;
+
+// size: mini | medium | large. `open` draws an empty window, a place to be filled, with `top` faint in it. A photo waits until it is
+// near the screen; `painted`, in a mini one, it is the background of the window, which costs least where there are hundreds.
+export function holder({ denom = '', top = '', year = '', photo = '', alt = '', size = 'mini', open = false, waiting = false, painted = false }) {
+  const date = year && !open ? String(year) : '';
   return html`<span class="holder ${size} ${open ? 'open' : tint(denom)} ${waiting ? 'waiting' : ''}"
     role=${alt ? 'img' : nothing} aria-label=${alt || nothing} aria-hidden=${alt ? nothing : 'true'}>
-    <svg viewBox="0 0 100 100" aria-hidden="true" focusable="false">
-      ${mini ? nothing : svg`<path class="staple" d="M9.5 38.5v8.5M90.5 53v8.5M39 9.8l8.5-.5M53 90.6l8.5.5"/>`}
-      ${open ? empty(mini ? 41 : 36, top) : (mini ? small : large)(top, year ? String(year) : '')}
-    </svg>${photo ? html`<img src=${photo} alt="" loading=${lazy ? 'lazy' : 'eager'} decoding="async" @error=${hide}>` : nothing}
+    ${size === 'mini' ? small(top, date, painted && photo) : drawing(open, top, date)}${photo && !painted ? html`<img src=${photo} alt="" loading="lazy" decoding="async" @error=${hide}>` : nothing}
   </span>`;
 }
 

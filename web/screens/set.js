@@ -101,9 +101,8 @@ export function open(ui, { id }) {
     if (goal === null) return html`${bar}<div class="body gap"><p>This set is no longer in the book.</p><a class="button" href="/sets">To the sets</a></div>`;
     const tied = goal.own && !costsHidden();
     return html`${bar}<div class="body gap">
-      <p class="set-sum"><b class="figures">${goal.filled} of ${goal.slots.length}</b> filled${goal.spares ? `, ${goal.spares} spare` : ''}${tied ? html`, <span class="money">${show(goal.own.cost, engine.state.currency)}</span> tied up${goal.own.unknown ? ` and ${count(goal.own.unknown, 'coin')} of unknown cost` : ''}` : nothing}
-        ${goal.own ? costButton(ui, 'what is tied up') : nothing}</p>
-      ${goal.own ? html`<nav class="chips" aria-label="Beside the board"><a class="chip" href=${`/plan/${id}`}>${icon('sell')}Plan for a budget</a></nav>` : nothing}
+      <p class="set-sum"><b class="figures">${goal.filled} of ${goal.slots.length}</b> filled${goal.spares ? `, ${goal.spares} spare` : ''}${tied ? html`, <span class="money">${show(goal.own.cost, engine.state.currency)}</span> tied up${goal.own.unknown ? ` and ${count(goal.own.unknown, 'coin')} of unknown cost` : ''}` : nothing}</p>
+      ${goal.own ? html`<div class="set-do"><a class="chip" href=${`/plan/${id}`}>${icon('sell')}Plan for a budget</a>${costButton(ui, 'what it cost')}</div>` : nothing}
       ${segments('only', only, VIEWS, (value) => choose(value || 'all'), 'Which slots')}
       ${shown.length ? board.view(shown, wanted) : html`<p class="soft">${only === 'open' ? 'Every slot is filled.' : 'No filled slot asks for better.'}</p>`}
       ${spare.length && only === 'all' ? html`<section class="panel"><header><h2>Spare</h2></header><p class="soft small">Accepted by a slot that a better coin fills, or one that costs less.</p><ul class="rows inner">${spare.map((one) => coinRow(one, engine))}</ul>

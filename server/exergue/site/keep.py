@@ -13,6 +13,14 @@ from .. import asset_dir
 from . import styles
 from .served import type_of
 
+# First parts of addresses that are the desk's own; a page at any other is the phone app's.
+NOT_APP = frozenset({"desk", "api", "healthz", "web", "icons", "sw.js", "app.webmanifest"})
+
+
+def of_app(path: str) -> bool:
+    """Whether a page at `path` is the phone app's."""
+    return path.split("/")[1] not in NOT_APP
+
 
 def address(name: str) -> str:
     """Where `web/…` or `manifest/…` is served."""
@@ -60,4 +68,5 @@ def worker() -> str:
     if (style := styles.together()) is not None:
         files = sorted([*files, [styles.ADDRESS, hashlib.sha256(style).hexdigest()[:20]]])
     version = hashlib.sha256((json.dumps(files) + script).encode()).hexdigest()[:16]
-    return f"const KEEP = {json.dumps({'version': version, 'files': files}, separators=(',', ':'))};\n{script}"
+    kept = {"version": version, "files": files, "desk": sorted(NOT_APP)}
+    return f"const KEEP = {json.dumps(kept, separators=(',', ':'))};\n{script}"

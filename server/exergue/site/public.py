@@ -1,12 +1,13 @@
 """What a label's address shows: the app on a paired phone; to anyone else what the owner published, or an
 "if found" line. Unpublished, unknown and invalid IDs get the same bytes."""
 
-from flask import Blueprint, Response, abort, render_template
+from flask import Blueprint, Response, abort, render_template, request
+from werkzeug.exceptions import NotFound
 
 from ..labels import ids
 from ..records import photos
 from ..records.states import HELD
-from . import files, here
+from . import files, here, keep
 
 public = Blueprint("public", __name__)
 
@@ -25,6 +26,16 @@ def label(text: str):
         response = Response(page)
     response.vary.add("Cookie")
     return response
+
+
+@public.before_app_request
+def app_page():
+    """A page of the app that a paired phone opens by its address while its service worker is not there yet to answer."""
+    if request.method == "GET" and isinstance(request.routing_exception, NotFound) and keep.of_app(request.path) and here.device():
+        response = files.send("web", "index.html")
+        response.vary.add("Cookie")
+        return response
+    return None
 
 
 @public.get("/c/<text>/<uuid:photo>")
