@@ -6,6 +6,7 @@ import zlib
 
 import pytest
 
+from exergue.coins import grades
 from exergue.labels import ids
 from exergue.records import kinds, reading
 from exergue.records.verdicts import Refused
@@ -41,6 +42,14 @@ def test_ids_are_read_alike(page):
             return {"error": str(problem)}
 
     assert in_page(page, "ids", "given.map(it.parseId)", texts) == [read(text) for text in texts]
+
+
+def test_the_number_that_counts_of_a_grade_is_the_desks(page):
+    written = [str(one) for one in grades.ladder()]
+    bare = sorted({text.split("-")[0] for text in written} | {"PF"})
+    texts = written + bare + [f"{one} Details (cleaned, worn-1)" for one in written + bare] + ["AU-58+", "MS-65+ RB", "AU Details (cleaned) net VF-20", "PF-63 CAM", ""]
+    said = in_page(page, "reference", "given.map((text) => it.names.gradeNumber(text))", texts)
+    assert len(texts) > 60 and said == [grades.parse(one).number if one else None for one in texts]
 
 
 def test_ids_drawn_on_the_phone_are_ids(page):

@@ -2,6 +2,7 @@
 import { get, write } from './db.js';
 import { call } from './net.js';
 import { unpacked } from './unpack.js';
+import { makeRungs } from '../plan/rungs.js';
 
 let kept = null; // as it lies on the phone: JSON, which a scanner that opens first does not wait to have read
 let made = null; // the same, as screens read it
@@ -44,11 +45,13 @@ export const names = {
     const { ladder = [], proofs = [], marks = [] } = reference()?.grades ?? {};
     const [, step, plus, rest] = /^(\S+?)(\+?)(?:\s+(.*))?$/.exec(text) ?? [];
     const found = step && [...ladder, ...proofs].find(([written]) => written === step);
-    if (!found) return ['', null];
+    if (!found) return ['', names.gradeNumber(text)];
     const said = (key) => `, ${marks.find((one) => one.key === key)?.name ?? key}`;
     const more = !rest ? '' : rest.startsWith('Details') ? ` d${rest.slice(1)}` : rest.split(' ').map(said).join('');
-    return [`${found[1]}${plus ? ' plus' : ''}${more}`, found[2]];
+    return [`${found[1]}${plus ? ' plus' : ''}${more}`, names.gradeNumber(text)];
   },
+  /** The number of the ladder that counts of a written grade, the net grade's where there is one; null where it says none. */
+  gradeNumber: (text) => makeRungs(reference()?.grades ?? {}).number(text, null),
 };
 
 /** The order of the trade: denominations by value, types by their first year; what is not known comes last. */

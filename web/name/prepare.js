@@ -1,4 +1,5 @@
 // What does not change from question to question, made once of the catalogue: typed tables over all types.
+import { makeRungs } from '../plan/rungs.js';
 import { choiceRow } from './likelihood.js';
 import { noise } from './entropy.js';
 import { issueModel } from './issues.js';
@@ -19,7 +20,9 @@ export function prepare(reference, { errors = { scale: 1, least: LEAST_ERROR } }
   const types = keys.map((key) => reference.types[key]);
   const sure = (error) => Math.max(errors.least, error * errors.scale);
   const error = Object.fromEntries(MEASURED.map((name) => [name, sure(reference.features[name]?.error ?? ELSE.error)]));
-  const naming = { reference, keys, types, count: keys.length, index: new Map(keys.map((key, i) => [key, i])), error, grade: gradeNumbers(reference) };
+  const rungs = makeRungs(reference.grades ?? {});
+  const grade = (text) => rungs.number(text, null); // the number of the ladder, or null
+  const naming = { reference, keys, types, count: keys.length, index: new Map(keys.map((key, i) => [key, i])), error, grade };
   naming.struck = issueModel(reference, keys);
   naming.struck.misread = misreadings(naming.struck.years, error.date);
   naming.choices = [denominations(naming), ...choices(naming, sure)];
@@ -29,12 +32,6 @@ export function prepare(reference, { errors = { scale: 1, least: LEAST_ERROR } }
   const first = hanging(naming, {});
   for (const name of ['date', 'mint', 'weight']) first[name](); // the first question is not to wait for them
   return naming;
-}
-
-/** text of a grade → number of the ladder, or null. */
-function gradeNumbers(reference) {
-  const numbers = new Map([...(reference.grades?.ladder ?? []), ...(reference.grades?.proofs ?? [])].map(([text, , number]) => [text, number]));
-  return (text) => numbers.get((text ?? '').split(' ')[0].replace('+', '')) ?? null;
 }
 
 function withNone(weights) {

@@ -5,6 +5,7 @@ import { showDate, today } from './dates.js';
 import { costsHidden } from './discretion.js';
 import { show } from './money.js';
 import { count } from './words.js';
+import { names } from '../engine/reference.js';
 import { ceiling, ofType, rowsFor } from '../engine/worth.js';
 
 /** What the panel of a coin (fields `type`, `grade`, `year`, `mint`) shows. */
@@ -13,7 +14,7 @@ export const readCeiling = (want) => ceiling(want.id);
 
 export function coinWorth(ui, card, held) {
   const { currency } = ui.engine.state;
-  const number = gradeNumber(ui, card);
+  const number = names.gradeNumber(card.grade);
   const rows = rowsFor(held, card);
   const row = rows?.find(([each]) => each === number);
   const melt = held?.melt?.[card.year ?? ''];
@@ -53,14 +54,9 @@ function why(card, held, rows) {
 }
 
 /** Cents of one piece in the middle of the estimate, or null. `held` as readWorth(card) has it. */
-export const estimate = (ui, card, held) => rowsFor(held, card)?.find(([each]) => each === gradeNumber(ui, card))?.[2] ?? null;
-
-/** The number that counts of a grade: the net grade's where there is one. */
-function gradeNumber(ui, { grade = '' }) {
-  const counted = grade.split(' net ')[1] ?? grade;
-  const [step] = counted.split(' ');
-  const { ladder = [], proofs = [] } = ui.engine.reference?.grades ?? {};
-  return [...ladder, ...proofs].find(([written]) => written === step.replace('+', ''))?.[2] ?? (Number(/-(\d+)/.exec(step)?.[1]) || null);
+export function estimate(card, held) {
+  const number = names.gradeNumber(card.grade);
+  return rowsFor(held, card)?.find(([each]) => each === number)?.[2] ?? null;
 }
 
 const days = (iso) => Math.max(0, Math.round((Date.parse(today()) - Date.parse(iso)) / 86_400_000));

@@ -6,8 +6,8 @@ import { estimate, readWorth } from './coin-worth.js';
 import { at, together } from '../deal/bargain.js';
 
 /** Cents by coin ID: the middle of each row's estimate for all its pieces; a coin without evidence is left out. */
-export async function readEstimates(ui, rows) {
-  const found = await Promise.all(rows.map(async ({ id, about, pieces }) => [id, about?.type && about.grade ? estimate(ui, about, await readWorth(about)) : null, pieces]));
+export async function readEstimates(rows) {
+  const found = await Promise.all(rows.map(async ({ id, about, pieces }) => [id, about?.type && about.grade ? estimate(about, await readWorth(about)) : null, pieces]));
   return new Map(found.filter(([, each]) => each).map(([id, each, pieces]) => [id, each * pieces]));
 }
 

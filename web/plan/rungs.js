@@ -1,7 +1,7 @@
 // The ladder of grades as a plan needs it, from the reference's `grades`: numbers, and the rungs of a slot's window.
 
 /** {number, window, written}: what collecting/filling.py and slots.py say of grades. A slot's window has both ends in it. */
-export function makeRungs({ steps, strikes }) {
+export function makeRungs({ steps = [], strikes = [] }) {
   const usual = steps.flatMap((step) => step.numbers).sort((a, b) => a - b);
   const stepOf = new Map(steps.flatMap((step) => step.numbers.map((number) => [number, step.key])));
   const bare = new Map([...steps.map((step) => [step.key, step.numbers[0]]), ...strikes.map((one) => [one.key, one.from])]);

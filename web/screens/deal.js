@@ -266,7 +266,7 @@ export function open(ui, { id: given }, { path } = {}) {
     const now = JSON.stringify(rows.map(({ id, about, pieces }) => [id, about?.type, about?.year, about?.mint, about?.grade, pieces]));
     if (now === estimated || engine.state.role !== 'owner') return;
     estimated = now;
-    readEstimates(ui, rows).then((found) => { estimates = found; ui.update(); }, () => {});
+    readEstimates(rows).then((found) => { estimates = found; ui.update(); }, () => {});
   }
 
   function readNow() {
