@@ -356,14 +356,16 @@ def test_more_pieces_of_a_lot_and_a_cost_that_nobody_said(anna, stocked):
     act(anna, "purchase", bought=[{"coin": lot, "set": SAID, "pieces": 10}], costs=COSTS, date="2026-03-14")
     anna.sync()
     anna.context.set_offline(True)
-    act(anna, "purchase", bought=[{"coin": lot, "set": {}, "pieces": 5}], costs=COSTS, date="2026-03-15")
+    act(anna, "purchase", bought=[{"coin": lot, "set": {}, "pieces": 5}], costs=COSTS, date="2026-03-15", **{"from": "Ines Calloway"})
     act(anna, "purchase", bought=[{"coin": unsaid, "set": TYPED}], costs=[], date="2026-03-15")
     act(anna, "purchase", bought=[{"coin": free, "set": TYPED}], costs=[{"what": "price", "cents": 0}], date="2026-03-15")
-    painted = [(place(anna.card(key)), anna.card(key)["own"]["cost"]) for key in (lot, unsaid, free)]
-    assert painted[0][0]["left"] == 15 and [cost for _, cost in painted] == [2 * 5_413, None, 0]
+    told = lambda card: (place(card), card["own"]["cost"], card["own"]["costs"])  # noqa: E731
+    painted = [told(anna.card(key)) for key in (lot, unsaid, free)]
+    assert painted[0][0]["left"] == 15 and [cost for _, cost, _ in painted] == [2 * 5_413, None, 0]
     anna.context.set_offline(False)
     anna.sync()
-    assert [(place(stocked.card(key)), stocked.card(key)["own"]["cost"]) for key in (lot, unsaid, free)] == painted
+    assert [told(stocked.card(key)) for key in (lot, unsaid, free)] == painted
+    assert {(line.get("pieces"), line.get("from")) for line in painted[0][2]} == {(None, None), (5, "Ines Calloway")}
 
 
 def test_a_receipt_and_pieces_of_a_lot_of_two_purchases(anna, stocked):

@@ -35,7 +35,7 @@ def test_pieces_are_added_to_a_lot_by_a_later_purchase_and_leave_first_in_first_
     coin, more = topped_up(anna)
     here = card(book, coin)
     assert more.verdict == "applied" and (here["pieces"], here["left"], here["own"]["cost"]) == (15, 15, 2_003)
-    assert here["own"]["costs"][1] == {"what": "price", "cents": 1_000, "fact": more.fact, "date": "2026-03-15"}
+    assert here["own"]["costs"][1] == {"what": "price", "cents": 1_000, "fact": more.fact, "date": "2026-03-15", "pieces": 5, "from": ""}
     ticket(anna, {"coin": coin, "pieces": 12}, price=12_000)
     assert card(book, coin)["own"]["moves"][-1]["gain"] == 12_000 - 1_003 - 400 and card(book, coin)["own"]["cost_left"] == 600
     assert anna.say("void", of=more.fact).code == "rests_on"

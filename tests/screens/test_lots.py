@@ -53,6 +53,10 @@ def test_a_lot_of_two_purchases_is_sold_lost_and_given_back_offline(lot, anna, t
         anna.page.get_by_label("Price").fill("90")
         anna.button("Record the sale").click()
         anna.at(f"/c/{coin}").waits(1)
+        added = anna.page.locator(".history > li").filter(has_text="10 pieces added")
+        expect(added).to_contain_text("10 pieces added Apr 14, 2026 from B. Holt")
+        anna.button("Show what it cost").click()
+        expect(added).to_contain_text("$150.00")
 
         anna.go(f"/c/{coin}/lost").page.get_by_label("Pieces").fill("7")
         which.select_option(second)

@@ -6,7 +6,7 @@ from itertools import count
 from exergue.money import events
 from exergue.money.events import In, Out
 
-_numbers = count(1)
+_numbers = count(1)  # IDs sort as the entries came, as those of a book do
 
 
 def day(text: str) -> date:
@@ -15,7 +15,7 @@ def day(text: str) -> date:
 
 def head(when: str) -> dict:
     number = next(_numbers)
-    return {"id": f"fact-{number}", "date": day(when), "order": number}
+    return {"id": f"fact-{number:06}", "date": day(when), "order": number}
 
 
 def lines(**costs: int) -> tuple[dict, ...]:

@@ -77,7 +77,7 @@ function topped(card, fact, { bought, costs, date, from = '' }, { pieces }) {
   if (card.own) {
     const known = bought.length === 1 && costs.length && card.own.cost != null; // else it is the desk's to say
     card.own.cost = known ? card.own.cost + sum(costs) : null;
-    card.own.costs = [...card.own.costs, ...(known ? costs.map((line) => ({ ...line, fact, date })) : [])];
+    card.own.costs = [...card.own.costs, ...(known ? costs.map((line) => ({ ...line, fact, date, pieces, from })) : [])];
     delete card.own.cost_left;
     delete card.own.loss_basis;
     card.own.units?.push({ at: card.own.units.length, fact, left: pieces, costs: known ? costs.map((line) => line.cents) : null, date, from });

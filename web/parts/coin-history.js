@@ -6,7 +6,7 @@ import { icon } from './icons.js';
 import { salesOf } from './coin-sales.js';
 import { showDate } from './dates.js';
 import { photoUrl } from './photo-url.js';
-import { COSTS, PAYMENT } from './words.js';
+import { count, COSTS, PAYMENT } from './words.js';
 
 export function coinHistory(ui, card, shows) {
   const { own } = card;
@@ -16,7 +16,7 @@ export function coinHistory(ui, card, shows) {
   return html`<section class="panel" aria-labelledby="history-title"><header><h2 id="history-title">Purchase history</h2></header>
     ${!purchase && !sale && !later(own).length && !card.theirs ? html`<p class="soft">No purchase is recorded. <a href=${`/c/${card.id}/buy`}>Record what it cost</a></p>` : nothing}
     <ol class="history">
-      ${later(own).map(([what, one], at, all) => deal(what, one, one.with, one.kind === 'return' ? 'from' : 'with', one.cents, all.findLastIndex(([, other]) => other.fact === one.fact) === at))}
+      ${later(own).map(([what, one], at, all) => deal(what, one, one.with, FROM.includes(one.kind) ? 'from' : 'with', one.cents, all.findLastIndex(([, other]) => other.fact === one.fact) === at))}
       ${sale ? deal('Sold', sale, sale.to, 'to', sale.price) : nothing}
       ${purchase ? deal(ROADS[purchase.how] ?? 'Bought', purchase, purchase.from, 'from', own.cost) : nothing}
     </ol></section>`;
@@ -48,13 +48,18 @@ export function coinHistory(ui, card, shows) {
 }
 
 const PAPERED = ['purchase', 'sale', 'ticket', 'trade', 'return', 'memo', 'cost']; // that may have a receipt
+const FROM = ['return', 'purchase'];
 
 const ROADS = { gift: 'Given', inherited: 'Inherited', found: 'Found', opening: 'In the book from', trade: 'Came by trade' };
 const MOVES = { return: 'Returned by the buyer', withdrawn: 'Held otherwise', trade: 'Traded', memo: 'Memo', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
 
-// Later costs and moves, the newest first; the sale that stands has its own line.
+// Pieces added, later costs and moves, the newest first; the sale that stands has its own line.
 function later({ costs = [], moves = [], sale }) {
-  const added = costs.filter((line) => line.fact).map((line) => [`${COSTS[line.what] ?? line.what} paid later`, line]);
+  const lines = costs.filter((line) => line.fact);
+  const paid = lines.filter((line) => !line.pieces).map((line) => [`${COSTS[line.what] ?? line.what} paid later`, line]);
+  const came = new Map(lines.filter((line) => line.pieces).map((line) => [line.fact, line]));
+  const added = [...came.values()].map((line) => [`${count(line.pieces, 'piece')} added`, {
+    ...line, kind: 'purchase', with: line.from, cents: lines.reduce((sum, one) => (one.fact === line.fact ? sum + one.cents : sum), 0) }]);
   const moved = moves.filter((move) => move.fact !== sale?.fact).map((move) => [MOVES[move.kind] ?? 'Sold', move]);
-  return [...moved.reverse(), ...added.reverse()].sort(([, a], [, b]) => (b.date ?? '').localeCompare(a.date ?? ''));
+  return [...moved.reverse(), ...paid.reverse(), ...added.reverse()].sort(([, a], [, b]) => (b.date ?? '').localeCompare(a.date ?? ''));
 }

@@ -15,7 +15,7 @@ from .tables import Device, Setting, database, dumps
 from .uuid7 import uuid7
 from .verdicts import REFUSED, Refused, Verdict
 
-FOLD_VERSION = 6  # raise it when a fold or a card changes: tables are then made again at the next start
+FOLD_VERSION = 7  # raise it when a fold or a card changes: tables are then made again at the next start
 FILE = "book.sqlite3"
 FOLDERS = ("photos", "catalogue", "backups")
 

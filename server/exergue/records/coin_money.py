@@ -8,12 +8,15 @@ import json
 from ..money import lots
 from . import quick, units
 
-_PURCHASE = (
+_FIRST = (
     'select b.costs, p.fact, p.date, p.party, p.show, p.payment, p.note, p.total, p.how, p.payments, p."foreign", b.since '
-    "from bought b join purchase p on p.fact = b.purchase where b.coin = ? and b.purchase {} "
-    "(select fact from move where coin = b.coin and step = ?) order by p.day, p.at"
+    "from bought b join purchase p on p.fact = b.purchase where b.coin = ? and b.purchase not in "
+    "(select fact from move where coin = b.coin and step = 'came') order by p.day, p.at"
 )
-_FIRST, _MORE = _PURCHASE.format("not in"), _PURCHASE.format("in")
+_MORE = (
+    "select b.costs, p.fact, p.date, p.party, m.pieces from bought b join purchase p on p.fact = b.purchase "
+    "join move m on m.fact = b.purchase and m.coin = b.coin and m.step = 'came' where b.coin = ? order by p.day, p.at"
+)
 _CAME = (
     "select p.show, p.how from bought b join purchase p on p.fact = b.purchase "
     "where b.coin = ? and p.show is not null order by p.day, p.at"
@@ -45,7 +48,7 @@ def whereabouts(state: str, happened: list[dict]) -> dict:
 
 def purchase(key: str) -> dict:
     """{costs, purchase} by which the coin came in; a line without `fact` is of that purchase."""
-    found = quick.row(_FIRST, key, "came")
+    found = quick.row(_FIRST, key)
     if found is None:
         return {"costs": [], "purchase": None}
     names = ("fact", "date", "from", "show", "payment", "note", "total")
@@ -95,13 +98,15 @@ def came(key: str) -> dict:
 
 
 def later_costs(key: str, made) -> list[dict]:
-    """Lines [{what, cents, fact, date, after?}] of pieces added to a lot and of later costs; `after`: the coin had gone by then,
-    so that the cost is none of the coin's. `made`: the coin's own accounts (units.py), None where it was never ours."""
+    """Lines [{what, cents, fact, date, after?, pieces?, from?}] of pieces added to a lot, so many and from whom, and of later
+    costs. `after`: the coin had gone by then, so that the cost is none of the coin's. `made`: the coin's own accounts
+    (units.py), None where it was never ours."""
     lies = units.bearing(made, key) if made else set()
-    more = [(row[0], row[1], row[2], True) for row in quick.rows(_MORE, key, "came")]
+    more = [(*row[:3], {"pieces": row[4], "from": row[3]}) for row in quick.rows(_MORE, key)]
+    paid = [(*row[:3], {} if made is None or row[1] in lies else {"after": True}) for row in quick.rows(_ADDED, key)]
     return [
-        {"what": line["what"], "cents": line["cents"], "fact": fact, "date": date} | ({} if came or made is None or fact in lies else {"after": True})
-        for costs, fact, date, came in more + [(*row[:3], False) for row in quick.rows(_ADDED, key)]
+        {"what": line["what"], "cents": line["cents"], "fact": fact, "date": date} | said
+        for costs, fact, date, said in more + paid
         for line in json.loads(costs)
     ]
 
