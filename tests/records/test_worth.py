@@ -114,6 +114,17 @@ def test_the_tag_changes_with_the_tables_alone(book):
     assert worth_tables.text(book.settings(), TODAY)[1] != first[1]
 
 
+def test_a_want_a_coin_and_the_day_are_in_the_tables_at_once(book):
+    seen(book, 10_000)
+    want = "01890000-0000-7000-8000-000000000001"
+    assert tables(book)["ceilings"] == {}
+    book.act("want.add", {"want": want, "set": {"denom": "half-cent", "type": TYPE, "grade_from": "VF-20"}})
+    assert list(tables(book)["ceilings"]) == [want]
+    book.act("coin.add", {"coin": new_id(), "set": {"denom": "half-cent", "type": TYPE, "year": 1807, "grade": "VF-20"}})
+    assert "1807//" in tables(book)["types"][TYPE]["tables"]
+    assert json.loads(worth_tables.text(book.settings(), date(2026, 7, 1))[0])["made"] == "2026-07-01"
+
+
 def test_estimates_are_no_part_of_what_is_folded(book):
     """Cards and their digest stay as they are, whatever an estimate says."""
     seen(book, 10_000)

@@ -3,9 +3,13 @@ import { get, withDb, write } from './db.js';
 import { ask } from './net.js';
 
 let running = null;
+let next = null; // the fetch that begins when the one under way is done: what that one brings may be older than the last sync
 
 /** Fetch them where the desk has others than this phone. Resolves to whether anything changed; rejects as `ask` does. */
-export const renew = () => (running ??= fetchThem().finally(() => { running = null; }));
+export function renew() {
+  if (!running) return (running = fetchThem().finally(() => { running = null; }));
+  return (next ??= running.catch(() => {}).then(() => { next = null; return renew(); }));
+}
 
 async function fetchThem() {
   const held = await get('meta', 'worth');

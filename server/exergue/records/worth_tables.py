@@ -9,13 +9,14 @@ from datetime import date
 from threading import Lock
 
 from ..money.sales import Target
-from . import planning, reading, worth
+from . import journal, planning, reading, worth
 from .tables import Coin, dumps
 
 FORMAT = 1
 MOST_TABLES = 600  # beyond it an issue without a coin in the book is read from its type's usual one
 _lock = Lock()
 _held: tuple = (None, None, ("", ""))
+_seen: tuple | None = None  # the book's last entry and the day of which that is known to hold
 _rows_held: tuple[object, dict[Target, list[list]]] = (None, {})  # a market, and its rows as they were asked for
 
 
@@ -32,15 +33,19 @@ def text(settings: dict, today: date) -> tuple[str, str]:
     tables {key: [[grade, low, mid, high, sales, newest]…]}, melt {year: cents}}}, ceilings {want: {cents, lines, why}}}. Cents.
     Whatever a plan of the wants or of a set may ask a price of (planning.targets) has its table.
     """
-    global _held
+    global _held, _seen
     with _lock:
         market = worth.market(settings, today)
+        glance = (journal.meta("book"), journal.meta("seq"), today, dumps(settings["worth"]))
+        if _held[0] is market and _seen == glance:
+            return _held[2]
         coins = _coins()
         wants, sets = reading.wants(), [{"id": one["id"], "slots": one["slots"]} for one in reading.goals()]
-        mark = dumps([coins, wants, sets, settings["worth"]])
+        mark = dumps([coins, wants, sets, glance[-1]])
         if _held[0] is not market or _held[1] != mark:
             said = dumps(_all(market, coins, wants, sets, settings, today))
             _held = (market, mark, (said, hashlib.sha256(said.encode()).hexdigest()[:20]))
+        _seen = glance
         return _held[2]
 
 
