@@ -46,7 +46,7 @@ def test_coins_are_packed_by_label_and_by_place_and_taken_out(ada, buy, show, bo
     assert book.card("show", Show.get().id)["packed"] == 1
 
 
-@pytest.mark.parametrize(("typed", "said"), [("7K3M9", "is no label"), ("", "Say which coins")])
+@pytest.mark.parametrize(("typed", "said"), [("7K3M9", "“7K3M9”: A coin ID has 10 characters; this has 5."), ("", "Say which coins")])
 def test_a_bad_label_is_told_and_what_was_typed_stays(ada, show, typed, said):
     answer = packed(ada, show, typed)
     assert answer.status_code == 400 and said in answer.text and typed in answer.text

@@ -68,3 +68,10 @@ def test_new_ids_do_not_repeat():
 
 def test_the_address_stays_in_the_symbols_alphanumeric_mode():
     assert ids.address("https://exergue.example/", "7K3M9QX2B4") == "HTTPS://EXERGUE.EXAMPLE/C/7K3M9QX2B4"
+
+
+def test_labels_typed_in_a_row_are_each_read_once_and_a_slip_is_named():
+    one, other = ids.new_id(), ids.new_id()
+    assert ids.parse_all(f" {one}, {ids.show(other).lower()}\n{one} ") == ([one, other], [])
+    assert ids.parse_all(f"{one} 7K3M9") == ([one], ["“7K3M9”: A coin ID has 10 characters; this has 5."])
+    assert ids.parse_all(" ,\n") == ([], [])

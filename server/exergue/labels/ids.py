@@ -57,6 +57,17 @@ def parse(text: str) -> str:
     return plain
 
 
+def parse_all(text: str) -> tuple[list[str], list[str]]:
+    """(IDs, each once; a sentence about each word that is none) of labels with blanks, commas or line breaks between them."""
+    good, bad = [], []
+    for word in text.replace(",", " ").split():
+        try:
+            good.append(parse(word))
+        except BadLabel as problem:
+            bad.append(f"“{word}”: {problem}")
+    return list(dict.fromkeys(good)), bad
+
+
 def show(coin_id: str) -> str:
     """The ID as people read it: `7K3M9-QX2B4`."""
     return f"{coin_id[:5]}-{coin_id[5:]}"

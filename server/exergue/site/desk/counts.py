@@ -11,7 +11,7 @@ from ...shows.stories import KINDS
 from .. import here
 from . import desk
 from .coin import say
-from .floor import clock, labels, show_or_404, today
+from .floor import clock, show_or_404, today
 
 PART = 200  # labels in one entry
 MOST = 300  # differences on one page
@@ -48,9 +48,9 @@ def add_to_count(show):
     rounds = counting.rounds(row and row.id)
     chosen = request.form.get("round", "")
     known = chosen in [one["id"] for one in rounds]
-    good, bad = labels(typed)
+    good, bad = ids.parse_all(typed)
     if bad or not good:
-        problem = f"“{bad[0]}” is no label; a label has ten characters, such as 7K3M9-QX2B4." if bad else "Scan or type the labels that are there."
+        problem = bad[0] if bad else "Scan or type the labels that are there."
         return _page(row, rounds, chosen if known else "", typed, problem)
     body = {"count": chosen if known else uuid7(now_ms()), "place": request.form.get("at", "").strip()[:60]} | ({"show": row.id} if row else {})
     parts = [good[start : start + PART] for start in range(0, len(good), PART)]

@@ -1,10 +1,9 @@
-"""What the pages of a show share: the show itself, moments in its stories, labels typed or read by a scanner."""
+"""What the pages of a show share: the show itself, moments in its stories."""
 
 from datetime import date, datetime
 
 from flask import abort
 
-from ...labels import ids
 from ...records import show_looks
 from ...records.tables import Show
 from .. import here
@@ -31,14 +30,3 @@ def clock(ms: int) -> str:
 def waiting() -> list[dict]:
     """Closed shows with open differences."""
     return show_looks.waiting(here.book(), today(), clock)
-
-
-def labels(text: str) -> tuple[list[str], list[str]]:
-    """(IDs, what is none) of labels that were typed or read by a scanner, apart by blanks or commas."""
-    good, bad = [], []
-    for word in text.replace(",", " ").split():
-        try:
-            good.append(ids.parse(word))
-        except ids.BadLabel:
-            bad.append(word)
-    return list(dict.fromkeys(good)), bad

@@ -22,12 +22,7 @@ class CoinsField(Field):
     widget = TextInput()
 
     def process_formdata(self, values):
-        self.data, wrong = [], []
-        for text in (values[0] if values else "").replace(",", " ").split():
-            try:
-                self.data.append(ids.parse(text))
-            except ids.BadLabel as problem:
-                wrong.append(str(problem))
+        self.data, wrong = ids.parse_all(values[0] if values else "")
         if wrong:
             raise ValueError(wrong[0])
 
@@ -37,7 +32,6 @@ class CoinsField(Field):
         unknown = [key for key in self.data if not here.book().card("coin", key)]
         if unknown:
             raise ValidationError(f"The book has no coin with the ID {ids.show(unknown[0])}.")
-        self.data = list(dict.fromkeys(self.data))
 
     def _value(self):
         return self.raw_data[0] if self.raw_data else " ".join(ids.show(key) for key in self.data or [])

@@ -2,12 +2,13 @@
 
 from flask import flash, redirect, render_template, request, url_for
 
+from ...labels import ids
 from ...records import quick, reading
 from ...records.verdicts import Refused
 from .. import here
 from . import desk
 from .coin import say
-from .floor import labels, show_or_404
+from .floor import show_or_404
 
 MOST = 500  # coins in one entry
 LISTED = 300  # coins of a box on the page
@@ -29,12 +30,12 @@ def pack(show):
 
 def _asked(typed: str) -> tuple[list[str], str]:
     """(coins, what is wrong): those ticked, those typed, all of a place."""
-    coins, bad = labels(" ".join([*request.form.getlist("coin"), typed]))
+    coins, bad = ids.parse_all(" ".join([*request.form.getlist("coin"), typed]))
     place = request.form.get("place", "")
     if place:
         coins += [coin for coin in reading.coin_ids(state="in stock", place=place) if coin not in coins]
     if bad:
-        return [], f"“{bad[0]}” is no label; a label has ten characters, such as 7K3M9-QX2B4."
+        return [], bad[0]
     return coins, "" if coins else "Say which coins: scan or type their labels, or choose a place."
 
 
