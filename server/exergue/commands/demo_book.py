@@ -9,6 +9,7 @@ from exergue import asset_dir
 
 NAME = "Demo book"
 FILES = ("shows.csv", "coins.csv", "wants.csv", "past_sales.csv")  # shows first: purchases and sales name them
+SETS = {"denomination/half-cent": {"grade_from": "VF-20", "grade_to": "AU-58"}, "century/US/19": {}}  # templates, and what their slots ask for
 TO_TRY = "coins_from_spreadsheet.csv"  # left for the user, to see what becomes of a messy file
 
 
@@ -54,10 +55,18 @@ def make(folder: Path) -> None:
 
 
 def fill(book) -> None:
-    """Bring the sample files into an empty book."""
-    from exergue.records import intake
+    """Bring the sample files into an empty book, and make sets from the catalogue as one does at the desk."""
+    from exergue.collecting import templates
+    from exergue.records import intake, knowledge
+    from exergue.records.clock import now_ms
+    from exergue.records.uuid7 import uuid7
 
+    known = knowledge.catalogue()
     with book.connected():
         for name in FILES:
             data = (asset_dir("sample_inventory") / name).read_bytes()
             intake.confirm(book, intake.read(data, intake.OfBook(book)), name)
+        for text, wish in SETS.items():
+            template = templates.find(known, text)
+            rows = [slot.row() for slot in templates.slots(known, template, **wish)]
+            book.act("set.add", {"goal": uuid7(now_ms()), "set": {"name": template.title, "template": text, "slots": rows}})
