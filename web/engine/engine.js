@@ -117,9 +117,11 @@ export const engine = {
     return { rows: rows.map((row) => ({ ...row, waiting: stock.isPainted(row.id) })), total };
   },
 
-  /** The rows of all coins of a type, whatever became of them. */
-  async ofType(type) {
-    return (await finder()).ofType(type).map((row) => ({ ...row, waiting: stock.isPainted(row.id) }));
+  /** The rows of all coins of a type, or of several, whatever became of them. */
+  ofType: (type) => engine.ofTypes(new Set([type])),
+
+  async ofTypes(types) {
+    return (await finder()).ofTypes(types).map((row) => ({ ...row, waiting: stock.isPainted(row.id) }));
   },
 
   anyCoin: packs.anyCoin,

@@ -71,13 +71,14 @@ export class Finder {
     return found;
   }
 
-  /** The rows of all coins of a type, sold ones too, in no order: one pass, whatever their number. */
-  ofType(type) {
+  /** The rows of all coins of these types (a Set), sold ones too, in no order: one pass, whatever their number. */
+  ofTypes(types) {
     const { base, hidden } = this;
-    const code = base.words.type.codes.get(type);
+    const codes = new Set([...types].map((type) => base.words.type.codes.get(type)));
+    codes.delete(undefined);
     const rows = [];
-    for (let i = 0; code !== undefined && i < base.size; i++) if (base.type[i] === code && !hidden[i]) rows.push(base.row(i));
-    for (const one of this.changed.values()) if (one?.row.type === type) rows.push(one.row);
+    for (let i = 0; codes.size && i < base.size; i++) if (!hidden[i] && codes.has(base.type[i])) rows.push(base.row(i));
+    for (const one of this.changed.values()) if (one && types.has(one.row.type)) rows.push(one.row);
     return rows;
   }
 

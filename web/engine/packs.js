@@ -21,6 +21,21 @@ export async function card(kind, id) {
   return newer ? newer.card : (rowsOf(pack).find((row) => row[1] === id)?.[2] ?? null);
 }
 
+/** coin → its card as the desk last sent it, of those named that are here. Each pack is read once. */
+export async function coinsOf(ids) {
+  const wanted = new Set(ids);
+  const found = new Map();
+  const [texts, newer] = await withDb(async (db) => {
+    const tx = db.transaction(['meta', 'overlay', 'packs']);
+    const { prefix } = (await tx.objectStore('meta').get('phone')) ?? {};
+    const names = new Set(prefix ? [...wanted].flatMap((id) => [packOf('coin', id, prefix), packOf('coin', id, 3 - prefix)]) : []);
+    return Promise.all([Promise.all([...names].map((name) => tx.objectStore('packs').get(name))), tx.objectStore('overlay').getAll(newerOf('coin'))]);
+  });
+  for (const text of texts) for (const [, id, one] of rowsOf(text)) if (wanted.has(id)) found.set(id, one);
+  for (const { id, card: one } of newer) if (wanted.has(id)) one ? found.set(id, one) : found.delete(id);
+  return found;
+}
+
 /** All cards of a small kind (want, show, blank, book). */
 export async function cards(kind) {
   const [packs, newer] = await withDb((db) => {

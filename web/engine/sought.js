@@ -2,6 +2,7 @@
 import { engine } from './engine.js';
 import * as mine from './mine.js';
 import * as packs from './packs.js';
+import { allRefilled, refilled } from './sets-here.js';
 import { ofTypes } from './worth.js';
 import { makeSought, slotOf } from '../plan/options.js';
 import { makeRungs } from '../plan/rungs.js';
@@ -24,7 +25,7 @@ const fresh = (wants) => wants.filter((want) => want.waiting?.length).length;
 export const lines = (goal, upgrades = false) => (goal ? ofSet(goal, upgrades) : ofWants());
 
 async function ofWants() {
-  const [wants, goals] = await Promise.all([engine.list('want'), engine.list('goal')]);
+  const [wants, goals] = await Promise.all([engine.list('want'), allRefilled()]);
   const found = inOrder(wants).map((want) => {
     const slot = goals.find((one) => one.id === want.goal)?.slots.find((one) => one.key === want.slot);
     return { key: want.id, title: want.years ? `${want.title}, ${want.years}` : want.title, slot: slot ?? slotOf(want), want, has: slot?.coin?.grade ?? '' };
@@ -33,7 +34,7 @@ async function ofWants() {
 }
 
 async function ofSet(id, upgrades) {
-  const [goal, wants, bought] = await Promise.all([engine.card('goal', id), engine.list('want'), boughtFor(id)]);
+  const [goal, wants, bought] = await Promise.all([engine.card('goal', id).then(refilled), engine.list('want'), boughtFor(id)]);
   if (!goal) return null;
   const wanted = new Map(inOrder(wants).filter((one) => one.goal === id).map((one) => [one.slot, one]));
   const open = goal.slots.filter((slot) => !slot.coin || (upgrades && slot.upgrade));

@@ -1,6 +1,7 @@
 // One set as its board, and behind each window: what fills it, what would be better, its want, where one was seen.
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
+import { refilled } from '../engine/sets-here.js';
 import { icon } from '../parts/icons.js';
 import { asks, makeBoard, standing } from '../parts/board.js';
 import { coinRow } from '../parts/coin-row.js';
@@ -31,7 +32,7 @@ export function open(ui, { id }) {
 
   async function load() {
     let wants;
-    [goal, wants, book] = await Promise.all([engine.card('goal', id), engine.list('want'), readSeen(engine)]);
+    [goal, wants, book] = await Promise.all([engine.card('goal', id).then(refilled), engine.list('want'), readSeen(engine)]);
     choose(only);
     wanted = new Map(wants.filter((one) => one.goal === id).map((one) => [one.slot, one]));
     ui.update();
@@ -108,7 +109,7 @@ export function open(ui, { id }) {
       ${spare.length && only === 'all' ? html`<section class="panel"><header><h2>Spare</h2></header><p class="soft small">Accepted by a slot that a better coin fills, or one that costs less.</p><ul class="rows inner">${spare.map((one) => coinRow(one, engine))}</ul>
         ${goal.spares > spare.length ? html`<p class="soft small">and ${count(goal.spares - spare.length, 'more coin')}</p>` : nothing}</section>` : nothing}
       ${goal.note ? html`<p class="note-text">${goal.note}</p>` : nothing}
-      <p class="soft small">As the desk worked it out at the last sync.</p>
+      <p class="soft small">${goal.here ? 'With what this phone has entered; the desk has not answered yet.' : 'As the desk worked it out at the last sync.'}</p>
     </div>`;
   }
 }

@@ -4,12 +4,13 @@ import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { holes } from '../parts/board.js';
 import { holder } from '../parts/holder.js';
+import { allRefilled } from '../engine/sets-here.js';
 
 export function open(ui) {
   let goals = null;
 
   async function load() {
-    goals = (await ui.engine.list('goal')).sort((a, b) => a.name.localeCompare(b.name));
+    goals = (await allRefilled()).sort((a, b) => a.name.localeCompare(b.name));
     ui.update();
   }
   load();

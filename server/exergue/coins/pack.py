@@ -134,7 +134,7 @@ def _weight(w, t: Type, known: Catalogue) -> dict:
 def _subtype(s, t: Type) -> dict:
     return _filled({
         "key": s.key, "name": s.name, "years": "" if s.years == t.years else runs(s.years), "marks": s.marks,
-        "note": s.note,
+        "note": s.note, "whole": s.whole,
     })  # fmt: skip
 
 
