@@ -1,5 +1,7 @@
 """Wants, sightings, contacts and sets on the phone, with no network: noted in a few seconds, found again, bought from."""
 
+import json
+
 import pytest
 from playwright.sync_api import expect
 from screens.conftest import BLANK, CLASSIC, DRAPED, SHOW, WANT
@@ -125,7 +127,14 @@ def test_a_board_says_what_fills_a_slot_and_what_would(anna):
         anna.button("Put it on the list").click()
         anna.shows("It is on the want list").shows("Any of these serves").waits(1)
         anna.go(f"/sets/{GOAL}").button("Braided Hair").get_by_text("wanted").wait_for()
+        anna.shows("As the desk worked it out")
+        sold = json.dumps({"coin": DRAPED, "price": 9_000, "date": "2026-03-15"})
+        anna.page.evaluate(f"import('/web/engine/engine.js').then(({{engine}}) => engine.record('sale', {sold}))")
+        anna.button("Draped Bust").get_by_text("open").wait_for()
+        anna.shows("With what this phone has entered")
     anna.sent()
+    anna.shows("As the desk worked it out")
+    anna.button("Draped Bust").get_by_text("open").wait_for()
     with anna.table.book.connected():
         from exergue.records import reading
 
