@@ -88,6 +88,12 @@ export const engine = {
     persisted(true).then((kept) => set({ persisted: kept }));
   },
 
+  /** coin → its card, of those named that are here; each pack is read once. */
+  async coins(ids) {
+    const held = await packs.coinsOf(ids);
+    return new Map(ids.map((id) => [id, paint(held.get(id) ?? null, mine.about('coin', id), 'coin', id, brush())]).filter(([, one]) => one));
+  },
+
   /** All cards of a small kind: want, show, blank, book; with this phone's waiting entries. */
   async list(kind) {
     const found = await packs.cards(kind);

@@ -1,7 +1,6 @@
 // Sets as they stand on this phone: what its own waiting entries did to coins is in them before the desk has answered.
 import { engine } from './engine.js';
 import * as mine from './mine.js';
-import * as packs from './packs.js';
 import { fill } from '../plan/filling.js';
 import { issueOf } from '../plan/judge.js';
 import { makeRungs } from '../plan/rungs.js';
@@ -11,20 +10,20 @@ const MOST = 200; // spare and unclear coins that a card names, as the desk's do
 
 /** A set's card as `engine.card` has it, filled anew where waiting entries concern it; `here` is true of such a one. */
 export async function refilled(goal) {
-  const changed = goal ? (await Promise.all(mine.coins().map((id) => engine.card('coin', id)))).filter(Boolean) : [];
-  const types = new Set(goal?.slots.flatMap((slot) => slot.types ?? []));
-  const named = new Set(goal && [...goal.slots.map((slot) => slot.coin?.id), ...goal.spare, ...goal.unclear.map((one) => one.coin)]);
-  return changed.some((card) => types.has(card.type) || named.has(card.id)) ? fillIn(goal, types, changed) : goal;
+  const changed = goal ? mine.coins() : [];
+  if (!changed.length) return goal;
+  const rows = await engine.ofTypes(new Set(goal.slots.flatMap((slot) => slot.types ?? [])));
+  const near = new Set([...rows.map((row) => row.id), ...goal.slots.map((slot) => slot.coin?.id), ...goal.spare, ...goal.unclear.map((one) => one.coin)]);
+  return changed.some((id) => near.has(id)) ? fillIn(goal, rows, new Set(changed)) : goal;
 }
 
 /** All of them, as `engine.list` has them. */
 export const allRefilled = async () => Promise.all((await engine.list('goal')).map(refilled));
 
-async function fillIn(goal, types, changed) {
-  const rows = (await engine.ofTypes(types)).filter((row) => !row.theirs && !GONE.includes(row.state))
-    .sort((a, b) => (a.id < b.id ? -1 : 1)); // as the desk reads them
+async function fillIn(goal, all, changed) {
+  const rows = all.filter((row) => !row.theirs && !GONE.includes(row.state)).sort((a, b) => (a.id < b.id ? -1 : 1)); // as the desk reads them
   const byId = new Map(rows.map((row) => [row.id, row]));
-  const told = await cardsFor(goal, rows, changed);
+  const told = await closer(goal, all, rows, changed);
   const costs = new Map(rows.map(({ id }) => [id, told.has(id) ? costOf(told.get(id)) : goal.own?.costs[id] ?? null]));
   const pieces = rows.map(({ id, type, year, mint, grade }) => ({ id, type, year, mint, grade, variety: told.get(id)?.variety ?? '', cost: costs.get(id) }));
   const found = fill(goal.slots, pieces, { types: engine.reference.types, rungs: makeRungs(engine.reference.grades) });
@@ -44,11 +43,9 @@ async function fillIn(goal, types, changed) {
 
 // The cards of coins that are looked at closer: among equals of a type that an entry touched the cost decides, in a type of which a
 // slot asks for a division the variety. Of all others the row says enough, and what a coin in its slot cost the set's card.
-async function cardsFor(goal, rows, changed) {
-  const closer = new Set([...changed.map((card) => card.type), ...goal.slots.flatMap((slot) => (slot.subtype ? slot.types : []))]);
-  const found = await packs.coinsOf(rows.filter((row) => closer.has(row.type)).map((row) => row.id));
-  for (const card of changed) found.set(card.id, card);
-  return found;
+function closer(goal, all, rows, changed) {
+  const types = new Set([...all.filter((row) => changed.has(row.id)).map((row) => row.type), ...goal.slots.flatMap((slot) => (slot.subtype ? slot.types : []))]);
+  return engine.coins(rows.filter((row) => types.has(row.type)).map((row) => row.id));
 }
 
 /** Cents of a coin, of one piece of a lot; null where nobody knows it, or where it is not for this phone. */
