@@ -153,3 +153,24 @@ def test_a_form_that_was_changed_after_the_look_is_looked_over_again(ada):
 def test_more_rows_keep_what_was_typed(ada):
     page = ada.post("/desk/deals/purchase", ONE | {"do": "more:coins"}).text
     assert 'value="Half cent, Draped Bust"' in page and 'name="coins-3-type"' in page
+
+
+WANT, OTHER = "01890000-0000-7000-8000-000000000001", "01890000-0000-7000-8000-000000000002"
+
+
+def wanted(book):
+    book.act_all([("want.add", {"want": key, "set": {"denom": "half-cent", "type": "half-cent/draped-bust", "years": years, "grade_from": "VF-20"}})
+                  for key, years in ((WANT, "1806"), (OTHER, "1807"))])  # fmt: skip
+
+
+def test_a_purchase_at_the_desk_fills_a_want(ada, book):
+    assert "Fills the want" not in ada.get("/desk/deals/purchase").text
+    wanted(book)
+    assert f"/desk/deals/purchase?want={WANT}" in ada.get(f"/desk/wants/{WANT}").text
+    page = ada.get(f"/desk/deals/purchase?want={WANT}").text
+    assert re.search(rf'<option selected value="{WANT}">Half cent, Draped Bust, 1806, VF-20 or better</option>', page)
+    assert re.search(r'name="coins-0-type"[^>]* value="Half cent, Draped Bust"', page)
+    refused(ada, TWO | {"price": "90", "do": "look", "coins-0-want": WANT, "coins-1-want": WANT}).index("Two coins are said to fill the same want")
+    confirm(ada, "/desk/deals/purchase", TWO | {"price": "90", "coins-0-want": WANT, "coins-1-want": OTHER})
+    assert reading.wants() == [] and {one["id"] for one in reading.found_wants()} == {WANT, OTHER}
+    assert refused(ada, ONE | {"price": "90", "do": "look", "coins-0-want": WANT})

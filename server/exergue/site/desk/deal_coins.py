@@ -3,12 +3,14 @@
 from fractions import Fraction
 from math import lcm
 
+from flask import g
+
 from ...coins import denominations
 from ...labels import ids
 from ...money import melt
-from ...records import knowledge
+from ...records import knowledge, reading
 from .. import here
-from . import words
+from . import showing, words
 from .coin_form import denomination_choices
 from .deal_rows import BadDeal, Row
 from .forms import CoinIdField, GradeField, LineField, MoneyField, OneOf, WholeField
@@ -37,7 +39,9 @@ class TypeField(LineField):
             self.data = key
 
     def _value(self):
-        return self.raw_data[0] if self.raw_data else self.data or ""
+        if self.raw_data:
+            return self.raw_data[0]
+        return next((name for name, key in type_names().items() if key == self.data), self.data or "")
 
 
 class ComingRow(Row):
@@ -84,16 +88,42 @@ class ComingRow(Row):
         return {"coin": self.label.data or None, "set": said} | ({"pieces": self.count()} if self.count() > 1 else {})
 
 
+class BoughtRow(ComingRow):
+    """A coin that comes in for money or for coins, for a want perhaps."""
+
+    want = OneOf("Fills the want")
+
+    def __init__(self, *args, **more):
+        super().__init__(*args, **more)
+        self.want.offer(_wants())
+
+    def body(self) -> dict:
+        return super().body() | ({"want": self.want.data} if self.want.data else {})
+
+
+def _wants() -> list[tuple[str, str]]:
+    """The choices of a want, read once a request."""
+    if "wants_offered" not in g:
+        g.wants_offered = [("", "None"), *((one["id"], _want(one)) for one in reading.wants())]
+    return g.wants_offered
+
+
+def _want(one: dict) -> str:
+    window = showing.window(one["grade_from"], one["grade_to"])
+    return ", ".join(said for said in (one["title"], one["years"], window) if said)
+
+
+def one_each(rows: list[dict]) -> list[dict]:
+    """The same rows. Raises BadDeal where two of them say that they fill the same want."""
+    said = [row["want"] for row in rows if row.get("want")]
+    if len(said) > len(set(said)):
+        raise BadDeal("Two coins are said to fill the same want; choose one of them.")
+    return rows
+
+
 def drawn(rows: list[dict]) -> list[dict]:
     """The rows with a new ID where none was typed."""
     return [row | {"coin": row["coin"] or ids.new_id()} for row in rows]
-
-
-def name(row: dict) -> str:
-    """What a row's coin is, in words."""
-    if not row.get("set") and row["coin"]:
-        return words.coin_line(here.book().card("coin", row["coin"]) or {})
-    return words.coin_line(row["set"])
 
 
 def whole(weights: list[Fraction]) -> list[int]:

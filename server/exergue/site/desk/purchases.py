@@ -5,7 +5,7 @@ from wtforms import FieldList, FormField
 from wtforms.validators import ValidationError
 
 from ...money import cents, shares
-from .. import limits
+from .. import here, limits
 from . import deal_coins, desk, receipts
 from .deal_rows import MOST, BadDeal, PaidForm, PartOf, cost_lines, handle, typed
 from .forms import LineField, MoneyField, OneOf
@@ -16,7 +16,7 @@ CURRENCIES = [("", "The book’s currency"), *((code, code) for code in cents.CU
 
 class PurchaseForm(PaidForm, receipts.ReceiptForm):
     seller = PartyField("From")
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.BoughtRow), min_entries=1, max_entries=MOST)
     price = MoneyField("Price")
     fee = PartOf("Buyer’s fee", most=24)
     tax = PartOf("Tax", most=24)
@@ -38,7 +38,7 @@ class PurchaseForm(PaidForm, receipts.ReceiptForm):
         rows = typed(self.coins)
         if not rows:
             raise BadDeal("Enter at least one coin.")
-        bought = [row.body() for row in rows]
+        bought = deal_coins.one_each([row.body() for row in rows])
         found = deal_coins.weights(self.split.data, bought, [row.worth.data for row in rows]) if len(rows) > 1 else None
         if found:
             bought = [row | {"weight": weight} for row, weight in zip(bought, found, strict=True)]
@@ -78,5 +78,8 @@ def new_purchase():
     else:
         for row, key in zip(form.coins, request.args.getlist("coin"), strict=False):
             row.form.label.data = key
+        if want := here.book().card("want", request.args.get("want", "")):
+            first = form.coins[0].form
+            first.want.data, first.type.data, first.denom.data = want["id"], want["type"], want["denom"]
     return handle(form, "purchase", "desk/deal_purchase.html", "The purchase was recorded.",
                   draw=lambda body: body | {"bought": deal_coins.drawn(body["bought"])}, types_known=deal_coins.type_names())  # fmt: skip

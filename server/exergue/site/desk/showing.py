@@ -91,6 +91,13 @@ def count(number: int, one: str, many: str | None = None) -> str:
     return f"{number:,} {one if number == 1 else many or one + 's'}"
 
 
+def window(low: str, high: str) -> str:
+    """A window of grades: “VF-20 to EF-45”, “VF-20 or better”, “up to EF-45”; "" where any grade will do."""
+    if low and high:
+        return f"{low} to {high}"
+    return f"{low} or better" if low else f"up to {high}" if high else ""
+
+
 def grade_name(text: str) -> str:
     try:
         return grades.parse(text).name if text else ""
@@ -126,7 +133,7 @@ def init_app(app: Flask) -> None:
     }.items():  # fmt: skip
         app.jinja_env.filters[name] = how
     app.jinja_env.tests["drawn"] = drawn
-    app.jinja_env.globals.update(days=days, count=count, with_args=with_args)
+    app.jinja_env.globals.update(days=days, count=count, window=window, with_args=with_args)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
 
     @app.before_request

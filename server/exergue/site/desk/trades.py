@@ -22,7 +22,7 @@ class OutRow(LotRow):
 class TradeForm(PaidForm):
     party = PartyField("With")
     out = FieldList(FormField(OutRow), min_entries=1, max_entries=MOST)
-    coins = FieldList(FormField(deal_coins.ComingRow), min_entries=1, max_entries=MOST)
+    coins = FieldList(FormField(deal_coins.BoughtRow), min_entries=1, max_entries=MOST)
     way = OneOf("Boot", choices=BOOT, default="none")
     boot = MoneyField("Amount of the boot")
     shipping = MoneyField("Shipping that it cost you")
@@ -36,7 +36,7 @@ class TradeForm(PaidForm):
         if any(row.value.data is None for row in out) or any(row.worth.data is None for row in come):
             raise BadDeal("Give every coin of the trade its value.")
         given = [_out(row) for row in out]
-        got = [row.body() | {"value": row.worth.data} for row in come]
+        got = deal_coins.one_each([row.body() | {"value": row.worth.data} for row in come])
         boot = {"none": 0, "received": 1, "paid": -1}[self.way.data] * (self.boot.data or 0)
         off = sum(row["value"] for row in given) - sum(row["value"] for row in got)
         if boot != off:
