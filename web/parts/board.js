@@ -63,12 +63,12 @@ export function makeBoard(ui, press) {
 
   function some() {
     const began = performance.now();
-    const now = [...queue].slice(0, Math.max(1, Math.min(FIRST, Math.floor(FRAME_MS / each))));
-    for (const item of now) {
+    const batch = [...queue].slice(0, Math.max(1, Math.min(FIRST, Math.floor(FRAME_MS / each))));
+    for (const item of batch) {
       draw(item);
       if (item.at % WATCHED === 0) watch.unobserve(item);
     }
-    setTimeout(() => { each = (performance.now() - began) / now.length; }); // after the frame is laid out and painted
+    setTimeout(() => { each = (performance.now() - began) / batch.length; }); // after the frame is laid out and painted
     frame = queue.size && requestAnimationFrame(some);
   }
 
