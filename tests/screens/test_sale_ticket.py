@@ -1,6 +1,7 @@
 """A sale with discount, sales tax or exemption and several payments, made offline and sent to the desk."""
 
 import pytest
+from playwright.sync_api import expect
 from screens.conftest import DRAPED
 from support import browser as browsers
 
@@ -22,8 +23,10 @@ def test_a_sale_with_discount_tax_and_two_payments_waits_offline_and_is_a_ticket
         anna.shows("The payments are $0.08 less than $119.08.")
         anna.page.get_by_label("Paid by payment 2").fill("")
         anna.button("The rest, $19.08").click()
+        expect(anna.page.get_by_label("Paid by payment 2")).to_be_focused()  # the button is gone
         anna.button("Record the sale").click()
-        anna.at(f"/c/{DRAPED}").waits(1)
+        anna.at(f"/c/{DRAPED}").waits(1).shows("Sold for")
+        expect(anna.page.locator(".money-panel").filter(visible=True)).not_to_contain_text("Asking")
         painted = anna.page.evaluate(CARD, DRAPED)
     anna.sent()
     card = anna.table.card(DRAPED)

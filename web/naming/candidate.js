@@ -11,7 +11,7 @@ export const percent = (p) => (p >= 0.995 ? 'over 99 %' : p < 0.005 ? 'under 1 %
 // told: of explain(); owned: what the stock has of it, drawn; wants: cards; act: {open(want)}: buy it, for a want or for none; {seen(want)}: it is on somebody's table
 export function candidate(told, type, { owned, wants, rivalName, currency, act }) {
   return html`<div class="gap candidate">
-    <p class="figures"><b>${percent(told.p)}</b> <span class="soft">${showYears(type.years)}</span></p>
+    <p><b class="figures">${percent(told.p)}</b> <span class="soft">${showYears(type.years)}</span></p>
     ${told.warnings.map((one) => html`<div class="callout warn" role="alert">${icon('warn')}<p>${one.text}${one.caution ? html` <span class="small">${one.caution}</span>` : nothing}</p></div>`)}
     ${lines('Fits', 'fits', 'good', told.fits)}${lines('Contradicts', 'differs', 'bad', told.contradicts)}
     ${told.sure.length ? html`<div class="stack"><h3>To be sure it is not ${rivalName}</h3><ol class="sure">${told.sure.slice(0, 5).map((one) => html`<li class=${one.hidden ? 'soft' : ''}>

@@ -29,6 +29,13 @@ export function belowFloor({ kind, out }) {
   return out.filter((row) => row.part?.floor && price(row) !== null && price(row) < row.part.floor);
 }
 
+/** What changes hands, in one line: it stays in sight over the main action. */
+export function changesHands(ui, form, { kind, gross, due, boot }) {
+  if (kind === 'ticket') return toPay(ui, form, gross);
+  const said = kind === 'purchase' ? 'All in' : boot > 0 ? 'They pay you, to be even' : boot < 0 ? 'You pay them, to be even' : 'The sides are even';
+  return html`<p class="sum" role="status"><span>${said}</span>${kind === 'trade' && !boot ? nothing : html`<b class="money">${show(due, ui.engine.state.currency)}</b>`}</p>`;
+}
+
 /**
  * The body of the form. `read` as readDeal has it; `both`: both sides are offered; `agreed`: to go below the floor;
  * `acts`: {find(side, camera), drop(id), edit(id), newId(), both(), fill(id, want)}; `wants`: those of the list.
@@ -43,7 +50,6 @@ export function dealView(ui, { form, deal, read, shows, wants, estimates, both, 
   const one = kind && kind !== 'trade' && !both;
   return html`${out.length || !come.length || both ? goes() : nothing}
     ${come.length || !out.length || both ? comes() : nothing}
-    ${kind === 'trade' ? boot() : nothing}
     ${kind ? html`${floor()}
       ${one || role === 'owner' ? html`<div class="row wrap apart">${one ? html`<button type="button" class="button plain left" @click=${acts.both}>${icon('sync')}${out.length ? 'Something comes in' : 'Something goes out'}</button>` : nothing}
         ${role === 'owner' ? costButton(ui) : nothing}</div>` : nothing}
@@ -80,10 +86,6 @@ export function dealView(ui, { form, deal, read, shows, wants, estimates, both, 
       ${wrong ? html`<p class="wrong">${wrong}</p>` : nothing}</div>`;
   }
 
-  function boot() {
-    return html`<p class="sum" role="status"><span>${read.boot ? (read.boot > 0 ? 'They pay you, to be even' : 'You pay them, to be even') : 'The sides are even'}</span>${read.boot ? money(due) : nothing}</p>`;
-  }
-
   function floor() {
     const low = belowFloor(read);
     if (!low.length || (costsHidden() && !agreed)) return nothing;
@@ -94,7 +96,7 @@ export function dealView(ui, { form, deal, read, shows, wants, estimates, both, 
   function terms() {
     const buying = kind === 'purchase';
     const costs = costFields(ui, form, deal, COSTS[kind]);
-    return html`${buying ? html`${costs}<p class="sum"><span>All in</span><b class="money" role="status">${show(due, currency)}</b></p>` : kind === 'ticket' ? toPay(ui, form, gross) : nothing}
+    return html`${buying ? costs : nothing}
       ${kind === 'trade' && !due ? nothing : paidFields(ui, form, deal, due)}
       ${kind === 'ticket' ? termFields(ui, form) : nothing}
       ${partyField(form, kind)}

@@ -84,6 +84,7 @@ export function segments(name, now, list, press, label) {
       @click=${(event) => { if (now === value && event.detail) { event.preventDefault(); press(''); } }}>${sign ? icon(sign) : nothing}<span>${words}</span></label>`)}</div>`;
 }
 
-export function submit(form, words, sign, busyWords = 'Recording …') {
-  return html`<div class="actions"><div class="line"><button class="button main grow" type="submit" aria-disabled=${form.busy ? 'true' : nothing}>${icon(sign)}${form.busy ? busyWords : words}</button></div></div>`;
+/** The one main action at the bottom; `over`: a figure that stays in sight above it. */
+export function submit(form, words, sign, { busyWords = 'Recording …', over = nothing } = {}) {
+  return html`<div class="actions">${over}<div class="line"><button class="button main grow" type="submit" aria-disabled=${form.busy ? 'true' : nothing}>${icon(sign)}${form.busy ? busyWords : words}</button></div></div>`;
 }

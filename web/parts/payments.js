@@ -25,9 +25,12 @@ export function readPaid(ui, form, deal, total, wrong) {
   return rows.filter((row) => row.cents).map(({ how: way, cents: paid }) => ({ how: way, cents: paid }));
 }
 
+// The button that was pressed may be gone; the field that is next has the focus.
+const goTo = (key) => requestAnimationFrame(() => document.getElementById(`f-paid-${key}`)?.focus());
+
 export function paidFields(ui, form, deal, total) {
   const [first] = deal.paid;
-  const change = (act) => () => { act(); form.set('n', deal.n); };
+  const change = (act) => () => { act(); form.set('n', deal.n); goTo(deal.paid.at(-1)); };
   const rest = (key) => {
     const others = deal.paid.filter((one) => one !== key).reduce((sum, one) => sum + (cents(ui, form, `paid-${one}`) || 0), 0);
     return total !== null && total > others ? total - others : 0;
@@ -35,13 +38,13 @@ export function paidFields(ui, form, deal, total) {
   const forget = () => { for (const key of deal.paid) delete form.wrong[`paid-${key}`]; };
   if (deal.paid.length === 1) {
     return html`<div class="field"><span class="label">Payment</span>${segments('payment', form.values[`how-${first}`], ways, (value) => form.set(`how-${first}`, value || 'other'), 'Payment')}</div>
-      <button type="button" class="button plain left" @click=${change(() => addPayment(deal, 'card'))}>${icon('add')}Paid in several ways</button>`;
+      <button type="button" class="button plain left" @click=${() => { addPayment(deal, 'card'); form.set('n', deal.n); goTo(first); }}>${icon('add')}Paid in several ways</button>`;
   }
   return html`<div class="field" role="group" aria-label="Payments"><span class="label">Payments</span>
     ${deal.paid.map((key, at) => html`<div class="paying">
       ${choice(form, `how-${key}`, html`<span class="hide">Payment ${at + 1} by</span>By`, ways)}
       ${amount(ui, form, `paid-${key}`, html`Paid<span class="hide"> by payment ${at + 1}</span>`)}
-      <div class="row wrap">${rest(key) && !cents(ui, form, `paid-${key}`) ? html`<button type="button" class="button" @click=${() => { forget(); form.set(`paid-${key}`, typed(ui, rest(key))); }}>The rest, ${show(rest(key), ui.engine.state.currency)}</button>` : nothing}
+      <div class="row wrap">${rest(key) && !cents(ui, form, `paid-${key}`) ? html`<button type="button" class="button" @click=${() => { forget(); form.set(`paid-${key}`, typed(ui, rest(key))); goTo(key); }}>The rest, ${show(rest(key), ui.engine.state.currency)}</button>` : nothing}
         <button type="button" class="button plain" aria-label=${`Take payment ${at + 1} out`} @click=${change(() => { forget(); deal.paid.splice(at, 1); })}>${icon('close')}Take out</button></div></div>`)}
     <button type="button" class="button plain left" @click=${change(() => addPayment(deal))}>${icon('add')}Another payment</button></div>`;
 }

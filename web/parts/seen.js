@@ -6,6 +6,7 @@ import { show } from './money.js';
 import { showDate } from './dates.js';
 import { photoUrl, readWaiting } from './photo-url.js';
 import { currentShow } from './show-field.js';
+import { capital } from './words.js';
 
 export const ANSWERS = { '': 'No offer made', open: 'Open', yes: 'Yes', no: 'No', counter: 'Another price named' };
 const SIGNS = { open: ['wait', 'warn'], yes: ['fits', 'good'], no: ['differs', 'quiet'], counter: ['sync', 'warn'] };
@@ -37,16 +38,16 @@ export const nearest = (found, at) => found.reduce((best, one) => (best && nearn
 
 export const whereSeen = (one, shows) => [one.dealer, one.table && `table ${one.table}`, shows.get(one.show)?.name].filter(Boolean).join(', ') || 'Nobody said';
 
-/** One sighting of a list. `whose`: false where the dealer stands above it. */
-export function seenRow(ui, one, { shows }, { whose = true } = {}) {
+/** One sighting of a list. `whose`: false where the dealer stands above it; then `at`: false where the show does, too. */
+export function seenRow(ui, one, { shows }, { whose = true, at = true } = {}) {
   const { engine } = ui;
   const [sign, tone] = SIGNS[one.own?.answer] ?? [];
-  const about = whose ? whereSeen(one, shows) : [one.table && `table ${one.table}`, shows.get(one.show)?.name].filter(Boolean).join(', ');
+  const about = whose ? whereSeen(one, shows) : [one.table && `table ${one.table}`, at && shows.get(one.show)?.name].filter(Boolean).join(', ');
   return html`<li><a class="coin-row" href=${`/seen/${one.id}`} aria-current=${location.pathname === `/seen/${one.id}` ? 'true' : nothing}>
     ${holder({ denom: one.denom, top: mark(one.denom, engine.reference), year: one.year ?? '', photo: one.photo ? photoUrl({ photo: one.photo }, 'thumb') : '', waiting: Boolean(one.waiting?.length) })}
     <span class="what"><span class="title serif">${one.title}</span>
       <span class="line">${one.year == null ? nothing : html`<b class="figures">${one.dateText}</b>`}${one.grade ? html`<span class="figures">${one.grade}</span>` : nothing}</span>
-      <span class="line soft small"><span>${[about, showDate(one.date)].filter(Boolean).join(', ')}</span>
+      <span class="line soft small"><span>${capital([about, showDate(one.date)].filter(Boolean).join(', '))}</span>
         ${sign ? html`<span class="state ${tone}">${icon(sign)}${ANSWERS[one.own.answer]}</span>` : nothing}
         ${one.waiting?.length ? html`<span class="state warn">${icon('entries')}waits to be sent</span>` : nothing}</span></span>
     ${one.ask == null ? html`<span class="ask soft small">no price</span>` : html`<span class="ask money">${show(one.ask, engine.state.currency, { short: true })}</span>`}

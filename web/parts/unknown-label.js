@@ -21,7 +21,7 @@ export function unknown(ui, { id, error, blank }) {
     ${blank ? nothing : html`<button class="button wide ${state.online ? 'main' : ''}" @click=${() => look(ui)}>${icon('sync')}Ask the desk</button>`}
     <a class="button ${blank ? 'main' : ''} wide" href=${`/c/${id}/buy`} data-replace>${icon('buy')}${blank ? 'Record a purchase on it' : 'It is a new coin: record a purchase'}</a>
     <button class="button wide" @click=${() => compare(ui, `/c/${id}/buy`)}>${icon('stock')}Have I one as good?</button>
-    ${state.role === 'owner' ? html`<a class="button wide" href=${`/c/${id}/memo-in`} data-replace>${icon('show')}Somebody’s coin: take it in on memo</a>` : nothing}
+    ${state.role === 'owner' ? html`<a class="button wide" href=${`/c/${id}/memo-in`} data-replace>${icon('show')}Take it in on memo</a>` : nothing}
     <a class="button plain wide" href="/scan" data-replace>${icon('scan')}Scan another</a>
   </div></div>`;
 }

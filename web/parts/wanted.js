@@ -49,4 +49,4 @@ export function fills(want, departs, currency, leave, ui) {
 }
 
 // A want of the type that is being bought, not yet said to be filled by it.
-export const offered = (want, fill) => html`<button type="button" class="button wide" @click=${fill}>${icon('wants')}Fill the want${want.years ? html` for <span class="figures">${want.years}</span>` : nothing}, ${gradeSpan(want)}</button>`;
+export const offered = (want, fill) => html`<button type="button" class="button wide" @click=${fill}>${icon('wants')}<span>Fill the want${want.years ? ` for ${want.years}` : ''}, ${gradeSpan(want)}</span></button>`;

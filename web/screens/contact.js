@@ -63,7 +63,7 @@ export function open(ui, { id }) {
           ${deals.map((one) => html`<li><span>${mine.has(one.fact) ? html`<a href=${`/receipt/${one.fact}`}>${KINDS[one.kind] ?? capital(one.kind)}</a>` : html`<b>${KINDS[one.kind] ?? capital(one.kind)}</b>`}
             <span class="soft small">${[showDate(one.date), book.shows.get(one.show)?.name].filter(Boolean).join(', ')}</span></span>${amount(one.cents, currency)}</li>`)}</ul>`
           : html`<p class="soft">No deal under this name yet.</p>`}</section>` : nothing}
-    </div><div class="actions"><div class="line"><button class="button main grow" @click=${note}>${icon('eye')}Note what is here</button>
+    </div><div class="actions"><div class="line"><button class="button main grow" @click=${note}>${icon('eye')}Note a coin</button>
       ${role === 'owner' ? html`<a class="button" href=${`/contacts/${id}/edit`}>${icon('note')}Change</a><button class="button" @click=${drop} aria-label="Take it off the list">${icon('close')}</button>` : nothing}</div></div>`;
   }
 

@@ -123,7 +123,7 @@ export function open(ui, _, { path }) {
       ${verdict(told, scanner.blind)}
       ${view === 'type' ? typedLabel(engine, text, {
         words: 'Count it', leave: turn('scan'), set: (value) => { text = value; ui.update(); }, take: (id) => { counting.take(id, place, 'hand'); text = ''; ui.update(); },
-      }) : html`<div class="tools">
+      }) : html`<div class="tools even">
         <button type="button" class="button dark" @click=${turn('list')}>${icon('wants')}${left ? `${left} to see` : 'All seen'}</button>
         <button type="button" class="button dark" @click=${choosePlace}>${icon('move')}${place || 'Box'}</button>
         <button type="button" class="button dark" @click=${turn('type')}>${icon('keys')}Type</button>

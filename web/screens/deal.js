@@ -12,7 +12,7 @@ import { makeFinder } from '../parts/deal-find.js';
 import { readDeal } from '../parts/deal-read.js';
 import { forgetReceipt, receiptOf } from '../parts/deal-receipt.js';
 import { dealOf } from '../parts/deal-said.js';
-import { belowFloor, dealView } from '../parts/deal-view.js';
+import { belowFloor, changesHands, dealView } from '../parts/deal-view.js';
 import { asideSheet, BUTTONS, dealWords, DONE, dropSheet, TITLES } from '../parts/deal-words.js';
 import { dealWith, dropDeal, freshDeal, keepDeal, keptDeals, kindOf } from '../parts/deals-kept.js';
 import { asksPart } from '../parts/lot-part.js';
@@ -134,10 +134,16 @@ export function open(ui, { id: given }, { path } = {}) {
     return deal.out.includes(id) || deal.come.some((row) => row.id === id);
   }
 
-  function lay(view) {
+  // What lies over the deal changes; one goes on at `field`, or at the top.
+  function lay(view, field) {
     over?.close();
     over = view;
     ui.update();
+    requestAnimationFrame(() => {
+      const pane = document.querySelector('.pane.place:not([hidden])');
+      if (pane) pane.scrollTop = 0;
+      (document.getElementById(field) ?? pane?.querySelector('h1'))?.focus();
+    });
   }
 
   function find(side, camera) {
@@ -189,7 +195,7 @@ export function open(ui, { id: given }, { path } = {}) {
 
   function edit(id, values = {}) {
     const row = deal.come.find((one) => one.id === id);
-    const end = () => { deal.editing = null; changed(); delete form.wrong[`coin-${id}`]; lay(null); };
+    const end = () => { deal.editing = null; changed(); delete form.wrong[`coin-${id}`]; lay(null, `f-price-${id}`); };
     if (!row) return;
     Object.assign(row.values, Object.fromEntries(Object.entries(values).filter(([name]) => name in row.values)));
     deal.editing = id;
@@ -289,7 +295,7 @@ export function open(ui, { id: given }, { path } = {}) {
         ${keptDeals().some((one) => one.key === deal.key) ? html`<div class="row wrap"><button type="button" class="button grow" @click=${setAside}>${icon('wait')}Set aside</button>
           <button type="button" class="button grow" @click=${() => dropSheet(ui, () => { forget(); begin(null); })}>${icon('close')}Start over</button></div>` : nothing}
       </div>
-      ${kind ? submit(form, below ? (kind === 'trade' ? 'Trade below the floor' : 'Sell below the floor') : words, sign) : nothing}</form>`;
+      ${kind ? submit(form, below ? (kind === 'trade' ? 'Trade below the floor' : 'Sell below the floor') : words, sign, { over: changesHands(ui, form, read) }) : nothing}</form>`;
   }
 
   function others() {

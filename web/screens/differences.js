@@ -72,11 +72,14 @@ export function open(ui, _, { path }) {
     if (shown(await take(false)) && engine.state.online && !engine.state.waiting && !done?.fresh) shown(await take(true));
   }
 
-  async function act(one, action) {
+  async function act(event, one, action) {
     if (action.name === 'settle') { explainSheet(ui, { ...action.body, note: undefined }); return; }
     if (action.asks) { ui.go(FORMS[action.name]({ coin: one.coin, of: action.body.of })); return; }
+    const next = event.target.closest('.difference').nextElementSibling?.dataset.key; // one goes on there
     try {
       await engine.record(action.kind, action.body);
+      await load();
+      requestAnimationFrame(() => (document.querySelector(`[data-key="${CSS.escape(next ?? '')}"] h3 a`) ?? document.querySelector('.pane.place h1'))?.focus());
       ui.say(`Recorded: ${action.says.charAt(0).toLowerCase()}${action.says.slice(1)}.`, { act: { text: 'Void', run: () => undoLast(ui) } });
     } catch (error) { ui.say(error.message, { tone: 'bad' }); }
   }
@@ -118,7 +121,7 @@ export function open(ui, _, { path }) {
       <h3>${card ? html`<a href=${`/c/${one.coin}`}>${coinTitle(card)}</a>` : 'A label'} <span class="id soft small">${showId(one.coin)}</span></h3>
       <p>${one.story}</p>
       ${one.settled === null ? nothing : html`<p class="soft">Explained: ${one.settled}</p>`}
-      ${one.open && actions.length ? html`<div class="row wrap">${actions.map((action) => html`<button type="button" class="button" @click=${() => act(one, action)}>${action.says}</button>`)}</div>` : nothing}
+      ${one.open && actions.length ? html`<div class="row wrap">${actions.map((action) => html`<button type="button" class="button" @click=${(event) => act(event, one, action)}>${action.says}</button>`)}</div>` : nothing}
     </article>`;
   }
 }

@@ -87,7 +87,8 @@ export function open(ui) {
           ${box(name, `Number, line ${at + 1}`)}<span></span></div>`)}</div>
       ${problem ? html`<p class="bad" role="alert">${problem}</p>` : nothing}
     </div><div class="actions"><dl class="ledger"><div><dt>Should be there</dt><dd class="money" id="drawer-due">${money(now.cash, currency)}</dd></div>
-        <div class="total"><dt>Counted</dt><dd>${money(counted(), currency)} ${rows().length ? off(counted() - now.cash) : nothing}</dd></div></dl>
+        <div class="total"><dt>Counted</dt><dd class="figures">${money(counted(), currency)}</dd></div></dl>
+      ${rows().length ? html`<p class="sum" role="status"><span>Difference</span>${off(counted() - now.cash)}</p>` : nothing}
       <div class="line"><button class="button main grow" type="submit" aria-disabled=${busy ? 'true' : nothing}>${icon('fits')}Record the count</button></div></div></form>`;
   }
 

@@ -1,6 +1,7 @@
 // Where the coin lies now: box, case, row.
 import { html, nothing } from '../parts/html.js';
 import { head } from '../parts/head.js';
+import { icon } from '../parts/icons.js';
 import { makeForm, submit, text } from '../parts/field.js';
 import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { options } from '../parts/options.js';
@@ -21,8 +22,9 @@ export function open(ui, { id }) {
   load();
   return { title: 'Move', form: true, view, close: leaveOff };
 
-  async function move(place) {
-    if (place === card.place) { ui.say(place ? `It is in ${place} already.` : 'It has no place noted.'); return; }
+  async function move(place, { clear = false } = {}) {
+    if (!place && !clear) { form.fail({ place: 'Type the new place, or press one below.' }); return; }
+    if (place === (card.place ?? '')) { ui.say(place ? `It is in ${place} already.` : 'It has no place noted.'); return; }
     await form.run(async () => {
       await inPlace(ui, refused, await engine.record('coin.edit', { coin: card.id, base: { place: card.place ?? '' }, set: { place } }));
       ui.go(`/c/${card.id}`, { replace: true });
@@ -38,7 +40,8 @@ export function open(ui, { id }) {
       <div class="body gap">${whyRefused(refused)}${slip(ui, card)}
         <p>Now in <b>${card.place || 'no place noted'}</b>.</p>
         ${text(form, 'place', 'New place', { max: 60, hint: 'Box, case, row', help: 'Type a new one, or press one that the book knows.' })}
-        ${near.length ? options(near.slice(0, 30).map((one) => [one, one]), null, move) : nothing}
-      </div>${submit(form, form.values.place.trim() ? `Move to ${form.values.place.trim()}` : 'Clear its place', 'move')}</form>`;
+        ${near.length ? options(near.slice(0, 30).map((one) => [one, one]), null, (place) => move(place)) : nothing}
+        ${card.place && !form.values.place ? html`<button type="button" class="button plain left" @click=${() => move('', { clear: true })}>${icon('close')}Clear its place</button>` : nothing}
+      </div>${submit(form, form.values.place.trim() ? `Move to ${form.values.place.trim()}` : 'Move it', 'move')}</form>`;
   }
 }

@@ -55,8 +55,9 @@ export function open(ui) {
     const wrong = impossible(state.answers);
     return html`${head(ui, { title: 'Name a coin', back: '/types', extra: html`<button class="round" aria-label="Settings" @click=${settings}>${icon('more')}</button>` })}
       <div class="body gap naming">
-        <ol class="likely" aria-label="Likeliest types">${repeat(weighed.ranking.slice(0, SHOWN), (one) => one.type, row)}
-          ${weighed.none > 0.02 ? html`<li class="none"><span>None of these</span><span class="figures">${percent(weighed.none)}</span></li>` : nothing}</ol>
+        ${state.order.length ? html`<ol class="likely" aria-label="Likeliest types">${repeat(weighed.ranking.slice(0, SHOWN), (one) => one.type, row)}
+          ${weighed.none > 0.02 ? html`<li class="none"><span>None of these</span><span class="figures">${percent(weighed.none)}</span></li>` : nothing}</ol>`
+        : html`<p class="soft">Answer what you can see. The likeliest types come here with the first answer.</p>`}
         ${wrong ? html`<div class="callout warn" role="alert">${icon('warn')}<p>${wrong}</p></div>` : nothing}
         ${asked ? asked.view() : ended()}
         ${state.order.length ? html`<section class="stack"><h2 class="small-head">Answered</h2><div class="chips given">${state.order.map((feature) => html`<button class="chip on" @click=${() => again(feature)}>${nameOf(naming, feature)}: ${said(feature)}</button>`)}</div></section>` : nothing}

@@ -129,7 +129,7 @@ export function open(ui) {
     const boxes = new Map();
     for (const [id, one] of packed) (boxes.get(one.box) ?? boxes.set(one.box, []).get(one.box)).push({ id, ...one });
     return html`${bar}<div class="fill"><div class="body gap">
-      <p><b>${count(packed.size, 'coin')}</b> packed for ${show.name || 'this show'}.</p>
+      <p><b>${count(packed.size, 'coin')}</b> packed for ${show.name || 'this show'} and still here.</p>
       ${textField(form, 'box', 'Into box', { max: 60, list: [...new Set([...boxes.keys(), ...places.map(([place]) => place)])].filter(Boolean), help: 'For what you pack from now on; may stay empty.' })}
       <div class="search">${icon('search')}<input type="search" aria-label="Pick from the stock" placeholder="Pick: type, date, grade, ID" .value=${text} autocomplete="off" @input=${(event) => { text = event.target.value; search(); }}></div>
       ${text.trim() ? html`<ul class="packed">${repeat(found, (row) => row.id, (row) => html`<li><span>${coinTitle(row)}<small>${[showId(row.id), row.place].filter(Boolean).join(', ')}</small></span>
@@ -137,6 +137,7 @@ export function open(ui) {
         ${found.length ? nothing : html`<p class="soft" role="status">No coin in stock fits.</p>`}` : html`
       ${places.length ? html`<section><h2>All of a place</h2><ul class="packed">${places.map(([place, ids]) => html`<li><span>${place}<small>${count(ids.length, 'coin')} not packed</small></span>
         <button type="button" class="button" aria-label=${`Pack all of ${place}`} @click=${() => all(ids, { box: form.values.box.trim() || place })}>${icon('add')}Pack all</button></li>`)}</ul></section>` : nothing}
+      ${boxes.size ? html`<h2>What is packed</h2>` : nothing}
       ${[...boxes].sort().map(([box, coins]) => html`<details class="more"><summary>${box || 'In no box'}: ${count(coins.length, 'coin')}</summary>
         <ul class="packed">${coins.slice(0, 100).map(({ id, card }) => html`<li><span>${coinTitle(card)}<small>${showId(id)}</small></span><button type="button" class="button" aria-label=${`Take out ${showId(id)}`} @click=${() => all([id], { undo: true })}>${icon('undo')}Take out</button></li>`)}</ul>
         <button type="button" class="button plain left" @click=${() => all(coins.map(({ id }) => id), { undo: true, what: box || 'What is in no box' })}>${icon('undo')}Take all of it out</button></details>`)}`}

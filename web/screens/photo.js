@@ -59,6 +59,6 @@ export function open(ui, { id }) {
         <div class="row"><label class="button grow file">${icon('camera')}${url ? 'Take it again' : 'Take a photo'}<input type="file" accept="image/*" capture="environment" @change=${take}></label>
           <label class="button file">${icon('picture')}From files<input type="file" accept="image/*" @change=${take}></label></div>
         <p class="soft small">Never clean a coin for its photo. Hold it by the edge, over something soft.</p>
-      </div>${url ? submit(form, 'Keep the photo', 'fits', 'Working …') : nothing}</form>`;
+      </div>${url ? submit(form, 'Keep the photo', 'fits', { busyWords: 'Working …' }) : nothing}</form>`;
   }
 }

@@ -48,6 +48,6 @@ export function open(ui, { id, of }) {
       <div class="row"><label class="button grow file">${icon('camera')}${photo.url ? 'Take it again' : 'Take a photo'}<input type="file" accept="image/*" capture="environment" @change=${(event) => photo.take(form, event)}></label>
         <label class="button file">${icon('picture')}From files<input type="file" accept="image/*" @change=${(event) => photo.take(form, event)}></label></div>
       <p class="soft small">It is kept with the deal and never shown on a card that others may see.</p>
-    </div>${photo.url ? submit(form, 'Keep the receipt', 'fits', 'Working …') : nothing}</form>`;
+    </div>${photo.url ? submit(form, 'Keep the receipt', 'fits', { busyWords: 'Working …' }) : nothing}</form>`;
   }
 }

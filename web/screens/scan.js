@@ -44,12 +44,12 @@ export function open(ui) {
     const verdict = id ? html`<p id="id-verdict" class="good row" role="status">${icon('fits')}The check character fits.</p>`
       : error ? html`<p id="id-verdict" class="bad" role="status">${error}</p>`
       : html`<p id="id-verdict" class="soft" role="status">${plain.length ? `${plain.length} of 10 characters` : 'Ten characters, as printed under the code'}</p>`;
-    return html`<form class="typed" @submit=${(event) => { event.preventDefault(); if (id) found(text); }}>
+    return html`<form class="typed" @submit=${(event) => { event.preventDefault(); const typed = event.target.elements['f-id'].value; if (engine.parseId(typed).id) found(typed); }}>
       <div class="field"><label for="f-id">Coin ID</label><input id="f-id" class="id-input" .value=${text} @input=${(event) => { text = event.target.value; ui.update(); }}
         placeholder="7K3M9-QX2BE" maxlength="60" autocomplete="off" autocapitalize="characters" spellcheck="false" enterkeyhint="go" aria-describedby="id-verdict" aria-invalid=${error ? 'true' : nothing}></div>
       ${verdict}
       <div class="row"><button type="button" class="button" @click=${() => { typing = false; ui.update(); }}>Camera</button>
-        <button class="button main grow" type="submit" ?disabled=${!id}>Open its card${icon('on')}</button></div>
+        <button class="button main grow" type="submit" aria-disabled=${id ? nothing : 'true'}>Open its card${icon('on')}</button></div>
     </form>`;
   }
 }

@@ -55,7 +55,7 @@ export function open(ui) {
       ${!all ? html`<div class="empty">${holder({ open: true, size: 'medium' })}<h2>Nothing seen yet</h2><p>A coin on somebody’s table, with the price asked: it stands at the dealer’s name and at the want that it would fill.</p></div>`
         : !list.length ? html`<p class="soft">Nothing that was seen fits.</p>`
         : repeat(list, ([who, contact]) => contact ?? who, ([who, contact, found]) => html`<section class="dealer"><h2>${contact ? html`<a href=${`/contacts/${contact}`}>${who}${icon('on')}</a>` : who}</h2>
-          <p class="soft small">${count(found.length, 'coin')} seen</p><ul class="rows">${repeat(found, (one) => one.id, (one) => seenRow(ui, one, book, { whose: false }))}</ul></section>`)}
+          <p class="soft small">${count(found.length, 'coin')} seen</p><ul class="rows">${repeat(found, (one) => one.id, (one) => seenRow(ui, one, book, { whose: false, at: !(here && book.here) }))}</ul></section>`)}
     </div><div class="actions"><div class="line"><a class="button main grow" href="/seen/new">${icon('add')}Note a sighting</a></div></div>`;
   }
 }

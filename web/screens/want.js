@@ -75,13 +75,13 @@ export function open(ui, { id }) {
       <section class="panel money-panel" aria-labelledby="ceiling-title"><header><h2 id="ceiling-title">The most to pay</h2>${want.own ? costButton(ui, 'the ceiling') : nothing}</header><dl class="figures3"><div><dt>Ceiling</dt><dd class="lead">${costsHidden() ? html`<span class="veil" aria-label="hidden">•••</span>` : want.own?.ceiling === null || want.own?.ceiling === undefined ? html`<span class="soft">none set</span>` : html`<span class="money">${show(want.own?.ceiling, engine.state.currency)}</span>`}</dd></div></dl>
         <p class="soft small">All in. Hidden from a seller who looks on, until you press.</p></section>
       ${seenPart()}
+      ${want.type ? html`<section class="panel"><header><h2>What you have</h2></header>${owned.view({ type: want.type, year: /^\d{4}$/.test(want.years) ? want.years : '', grade: want.grade_from })}</section>` : nothing}
       ${rule ? rule.part.wantCeiling(ui, rule.said) : nothing}
       ${want.note ? html`<section class="panel"><header><h2>Note</h2></header><p class="note-text">${want.note}</p></section>` : nothing}
       ${type ? html`<section class="panel"><header><h2>What to look for</h2><a class="button plain" href=${`/types/${want.type}`}>The type${icon('on')}</a></header>
         <p class="small soft figures">Struck ${showYears(type.years)}.</p>
         <ol class="seek">${type.looks.map((look) => html`<li><b>${engine.reference.features?.[look.feature]?.name ?? ''}</b> ${look.fits}</li>`)}</ol>
         <p class="caution small">A checklist informs; it does not prove a coin genuine. For anything that matters, an expert decides.</p></section>` : nothing}
-      ${want.type ? html`<section class="panel"><header><h2>What you have</h2></header>${owned.view({ type: want.type, year: /^\d{4}$/.test(want.years) ? want.years : '', grade: want.grade_from })}</section>` : nothing}
     </div><div class="actions"><div class="line"><button class="button grow" @click=${note}>${icon('eye')}Seen here</button><button class="button main grow" @click=${buy}>${icon('buy')}Buy it</button>
       <button class="button" aria-haspopup="dialog" aria-label="More" @click=${more}>${icon('more')}</button></div></div>`;
   }

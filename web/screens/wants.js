@@ -66,7 +66,7 @@ export function open(ui) {
     return html`<div class="gap finder-plain">${segments('by', by, ORDERS, sort, 'Order')}
       ${found.length > MANY ? html`<div class="search">${icon('search')}<input type="search" aria-label="Search the wants" placeholder="Type, date, grade" .value=${text} autocomplete="off" @input=${(event) => { text = event.target.value; ui.update(); }}></div>` : nothing}
       ${by === 'near' ? tables() : nothing}</div>
-      <p class="found soft small">${count(rows.length, 'want')}${rows.length < found.length ? ` of ${found.length}` : ''}</p>${engine.state.role === 'owner' ? costButton(ui, 'the ceilings') : nothing}
+      <div class="row apart found"><p class="soft small">${count(rows.length, 'want')}${rows.length < found.length ? ` of ${found.length}` : ''}</p>${engine.state.role === 'owner' ? costButton(ui, 'the ceilings') : nothing}</div>
       <ul class="rows">${repeat(rows, (want) => want.id, row)}</ul>`;
   }
 
