@@ -21,6 +21,10 @@ ONE = {"purchase": "Purchase", "sale": "Sale", "ticket": "Sale", "return": "Retu
 assert set(ONE) == {*KINDS, "sale"}
 
 
+def heading(kind: str, body: dict) -> str:
+    return f"{body['way'].capitalize()} on {body['kind']}" if kind == "memo" else ONE[kind]
+
+
 class AddForm(FlaskForm):
     """The photo of a receipt, for a deal that is recorded."""
 
@@ -46,7 +50,7 @@ def page(line: dict, adding=None, status: int = 200):
     coins = [(key, here.book().card("coin", key)) for key in coins_of(body)]
     named = {row["id"] for table in seen["tables"] for row in table["rows"]} if seen else set()
     return render_template(
-        "desk/deal.html", line=line, heading=ONE[kind], said=said, live=live, seen=seen, receipts=receipts.of_deal(line),
+        "desk/deal.html", line=line, heading=heading(kind, body), said=said, live=live, seen=seen, receipts=receipts.of_deal(line),
         adding=(adding or AddForm(formdata=None)) if receipts.may_have(line) else None,
         details=details, waits=line["verdict"] == CONTESTED,
         others=[(key, ids.show(key), words.coin_line(card) if card else "no longer in the book") for key, card in coins if key not in named],

@@ -42,6 +42,8 @@ def value(field: str, said) -> str:
         return showing.day(said)
     if isinstance(said, bool):
         return "yes" if said else "no"
+    if field == "spot":
+        return "; ".join(f"{metal} {showing.money(one['cents'])} an ounce on {showing.day(one['date'])}" for metal, one in said.items())
     if isinstance(said, dict):
         return ", ".join(f"{name} {value(field, one)}" for name, one in said.items())
     if field == "slots":
