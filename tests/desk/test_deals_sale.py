@@ -87,6 +87,10 @@ def test_coins_ticked_in_the_stock_list_stand_on_the_ticket(ada, buy):
     assert 'value="150.00"' in page
 
 
+def test_a_coin_is_named_over_its_id(ada, buy):
+    assert "Half cent, Draped Bust, 1806, VF-20" in ada.get(f"/desk/deals/sale?coin={buy()}").text
+
+
 def test_a_return_brings_the_coin_back(ada, buy):
     coin = buy()
     _, answer = confirm(ada, SALE, {"coins-0-coin": coin, "coins-0-price": "100", "date": "2026-05-02"})

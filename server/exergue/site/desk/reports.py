@@ -102,7 +102,7 @@ def _table(made: model.Report, section: model.Section) -> dict:
         return [said(row.get(column.key), column) for column in columns]
 
     return {
-        "section": section, "heads": [(column.heading, _looks(column)) for column in columns],
+        "heading": in_words(section.heading), "note": in_words(section.note), "heads": [(column.heading, _looks(column)) for column in columns],
         "rows": [cells(row) for row in section.rows[:MOST]], "totals": [cells(row) for row in section.totals],
         "more": max(0, len(section.rows) - MOST),
     }  # fmt: skip
