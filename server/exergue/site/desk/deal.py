@@ -52,9 +52,17 @@ def page(line: dict, adding=None, status: int = 200):
     return render_template(
         "desk/deal.html", line=line, heading=heading(kind, body), said=said, live=live, seen=seen, receipts=receipts.of_deal(line),
         adding=(adding or AddForm(formdata=None)) if receipts.may_have(line) else None,
-        details=details, waits=line["verdict"] == CONTESTED,
+        returns=returns_of(line), details=details, waits=line["verdict"] == CONTESTED,
         others=[(key, ids.show(key), words.coin_line(card) if card else "no longer in the book") for key, card in coins if key not in named],
     ), status  # fmt: skip
+
+
+def returns_of(line: dict) -> list[tuple[str, str]]:
+    """(entry, what it says) of the returns of a sale that stand."""
+    if line["kind"] not in ("sale", "ticket"):
+        return []
+    back = [one for one in reading.of_kinds(["return"]) if one["body"]["of"] == line["fact"] and not one["voided"] and one["verdict"] != REFUSED]
+    return [(one["fact"], words.sentence(one)[0]) for one in back]
 
 
 @desk.post("/deals/<uuid:fact>/receipts")
