@@ -87,6 +87,10 @@ def test_coins_ticked_in_the_stock_list_stand_on_the_ticket(ada, buy):
     assert 'value="150.00"' in page
 
 
+def test_a_coin_is_named_over_its_id(ada, buy):
+    assert "Half cent, Draped Bust, 1806, VF-20" in ada.get(f"/desk/deals/sale?coin={buy()}").text
+
+
 def test_a_return_brings_the_coin_back(ada, buy):
     coin = buy()
     _, answer = confirm(ada, SALE, {"coins-0-coin": coin, "coins-0-price": "100", "date": "2026-05-02"})
@@ -98,6 +102,7 @@ def test_a_return_brings_the_coin_back(ada, buy):
     page, answer = confirm(ada, f"/desk/deals/{fact}/return", {"back": coin, "refund": "100", "date": "2026-05-03"})
     assert "Given back" in page and "in stock" in page and answer.status_code == 302
     assert reading.coins([coin])[0]["state"] == "in stock"
+    assert "1 coin came back on 3 May 2026" in ada.get(f"/desk/deals/{fact}").text
     assert "is left to give back" in ada.get(f"/desk/deals/{fact}/return", follow_redirects=True).text
 
 

@@ -132,6 +132,14 @@ def test_a_sale_recorded_wrongly_is_undone(ada):
     assert "undone" in page.text and reading.evidence() == [] and refold.verify() == []
 
 
+def test_past_sales_are_paged_latest_first(ada, book):
+    book.act_all([("sale.seen", {"set": {"date": f"2025-01-{day:02}", "price": 1_000 + day, "title": "A coin"}}) for day in range(1, 32)] * 2)
+    first, second, far = (ada.get(f"/desk/evidence?page={n}").text for n in (1, 2, 9))
+    assert first.count("$10.31") == 4 and "Before</a>" not in first and "Next</a>" in first  # each price once more in its button
+    assert "$10.31" not in second and second.count("$10.01") == 4 and "Next</a>" not in second
+    assert "No sale here" in far
+
+
 def test_forms_that_name_a_person_offer_the_contacts(ada, book, buy):
     for name in ("Orla <Penhale>", "Bram Oduya", "Bram Oduya"):
         ada.post("/desk/contacts/new", {"name": name})

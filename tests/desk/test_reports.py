@@ -73,7 +73,14 @@ def test_cash_over_the_limit_is_flagged_with_its_day(ada, book, buy):
     sell(1_000_000, "A. Marsh")
     sell(1_000_100, "R. Holt")
     page = ada.get(f"/desk/reports/cash?{YEAR}").text
-    assert "R. Holt" in page and "2026-05-17" in page and "A. Marsh" not in page
+    assert "R. Holt: to be reported by 17 May 2026" in page and "A. Marsh" not in page
+
+
+def test_a_page_says_days_as_the_desk_does_and_the_file_as_iso_8601(ada, buy):
+    buy()
+    page, file = ada.get(f"/desk/reports/stock?{YEAR}").text, ada.get(f"/desk/reports/stock.csv?{YEAR}").text
+    assert "14 Mar 2026" in page and "2026-03-14" not in page
+    assert "2026-03-14" in file
 
 
 def test_sales_tax_is_summed_by_place_and_a_return_takes_it_back(ada, book, buy):

@@ -53,7 +53,7 @@ def test_the_board_shows_what_fills_what_is_spare_and_what_is_open(ada, book, bu
     low, high = buy(grade="F-12"), buy(cents=12_345, grade="VF-30")
     sold(book, ("F-12", 9_000), ("VF-20", 15_000), key="half-cent/classic-head", year=1809)
     page = ada.get(half_cents).text
-    assert "1 of 5" in page and "$123.45" in page and "better from VF-35" in page
+    assert "1 of 5" in page and "$123.45" in page and 'better from <span class="nowrap">VF-35</span>' in page
     assert "no evidence" in page and "F-12" in page.partition("Open</h2>")[2]
     spare = page.partition("Spare</h2>")[2]
     assert f"/coins/{low}" in spare and f"/coins/{high}" not in spare

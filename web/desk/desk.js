@@ -11,6 +11,11 @@ askFirst();
 showBy();
 addRow();
 
+// The name over a coin's ID goes when another ID is typed.
+document.addEventListener('input', ({ target }) => {
+  if (target.name?.endsWith('-coin')) target.closest('[data-row]')?.querySelector('.named')?.remove();
+});
+
 // A form that only looks (filters, label order) is sent as soon as a choice is made.
 for (const form of document.querySelectorAll('form[data-auto]')) {
   form.addEventListener('change', () => form.requestSubmit());

@@ -38,6 +38,9 @@ class Rule:
             return f"{self.value} %"
         if self.unit in ("days", "hours", "years"):
             return f"{self.value} {self.unit[:-1] if self.value == 1 else self.unit}"
+        if self.unit == "month-day":
+            month, day = map(int, self.value.split("-"))
+            return f"{day} {date(2000, month, day):%B}"
         return str(self.value)
 
 

@@ -57,7 +57,7 @@ def report(pieces: Iterable[Piece], on: date, owner: str = "", contacts: Sequenc
         places.setdefault(piece.place.strip() or "Place not noted", []).append(piece)
     sections = [Section("Who can help", [vars(contact) for contact in contacts], columns=CONTACTS)] if contacts else []
     for place in sorted(places, key=lambda name: (name == "Place not noted", name.casefold())):
-        sections.append(Section(place, [_row(piece) for piece in places[place]], [_total("In this place", places[place])]))
+        sections.append(Section(place[:1].upper() + place[1:], [_row(piece) for piece in places[place]], [_total("In this place", places[place])]))
     everything = [piece for part in places.values() for piece in part]
     if len(places) > 1:
         sections.append(Section("Everywhere", [], [_total("All together", everything)]))

@@ -28,4 +28,5 @@ def register(app: Flask) -> None:
         _ready = True
     showing.init_app(app)
     app.jinja_env.filters["coin_line"] = words.coin_line
+    app.jinja_env.filters["coin_named"] = words.coin_named
     app.register_blueprint(desk)

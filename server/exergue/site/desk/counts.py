@@ -14,7 +14,7 @@ from .coin import say
 from .floor import clock, show_or_404, today
 
 PART = 200  # labels in one entry
-MOST = 300  # differences on one page
+MOST = 40  # differences on one page
 
 
 @desk.get("/counts", defaults={"show": None})

@@ -21,6 +21,10 @@ ONE = {"purchase": "Purchase", "sale": "Sale", "ticket": "Sale", "return": "Retu
 assert set(ONE) == {*KINDS, "sale"}
 
 
+def heading(kind: str, body: dict) -> str:
+    return f"{body['way'].capitalize()} on {body['kind']}" if kind == "memo" else ONE[kind]
+
+
 class AddForm(FlaskForm):
     """The photo of a receipt, for a deal that is recorded."""
 
@@ -46,11 +50,19 @@ def page(line: dict, adding=None, status: int = 200):
     coins = [(key, here.book().card("coin", key)) for key in coins_of(body)]
     named = {row["id"] for table in seen["tables"] for row in table["rows"]} if seen else set()
     return render_template(
-        "desk/deal.html", line=line, heading=ONE[kind], said=said, live=live, seen=seen, receipts=receipts.of_deal(line),
+        "desk/deal.html", line=line, heading=heading(kind, body), said=said, live=live, seen=seen, receipts=receipts.of_deal(line),
         adding=(adding or AddForm(formdata=None)) if receipts.may_have(line) else None,
-        details=details, waits=line["verdict"] == CONTESTED,
+        returns=returns_of(line), details=details, waits=line["verdict"] == CONTESTED,
         others=[(key, ids.show(key), words.coin_line(card) if card else "no longer in the book") for key, card in coins if key not in named],
     ), status  # fmt: skip
+
+
+def returns_of(line: dict) -> list[tuple[str, str]]:
+    """(entry, what it says) of the returns of a sale that stand."""
+    if line["kind"] not in ("sale", "ticket"):
+        return []
+    back = [one for one in reading.of_kinds(["return"]) if one["body"]["of"] == line["fact"] and not one["voided"] and one["verdict"] != REFUSED]
+    return [(one["fact"], words.sentence(one)[0]) for one in back]
 
 
 @desk.post("/deals/<uuid:fact>/receipts")

@@ -42,6 +42,12 @@ def coins_of(body: dict) -> list[str]:
     return found + [row["coin"] if isinstance(row, dict) else row for row in rows]
 
 
+def named(keys: list[str]) -> list[tuple[str, str]]:
+    """(ID, what it is) of coins; of one that left the book the ID as it is written on its label."""
+    cards = {card["id"]: card for card in reading.coins(keys)}
+    return [(key, words.coin_line(cards[key]) if key in cards else ids.show(key)) for key in keys]
+
+
 def fits(line: dict, show: str, who: str) -> bool:
     named = party(line["body"]) if line["kind"] != "withdrawn" else ""
     return (not show or line["body"].get("show") == show) and who.casefold() in named.casefold()
@@ -59,7 +65,8 @@ def deals():
     for line in shown:
         line["said"], line["details"] = words.sentence(line)
         line["amount"] = amount(line)
-        line["coins"] = [(key, ids.show(key)) for key in coins_of(line["body"])]
+        keys = coins_of(line["body"])
+        line["coins"], line["more"] = named(keys[:3]), max(0, len(keys) - 3)
     return render_template("desk/deals.html", lines=shown, kinds=KINDS, kind=kind, show=show, who=who, shows=reading.shows(),
                            page=page, pages=pages, found=len(lines))  # fmt: skip
 

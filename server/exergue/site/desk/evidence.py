@@ -13,7 +13,7 @@ from .coin import say
 from .coin_form import denomination_choices, type_choices
 from .forms import DayField, GradeField, LineField, MoneyField, OneOf, WholeField
 
-MOST = 500
+PER = 50  # sales on one page
 NAMES = ("date", "price", "fee_included", "denom", "type", "title", "year", "mint", "grade", "problem", "source")
 
 
@@ -53,9 +53,11 @@ class SeenSaleForm(FlaskForm):
 @desk.get("/evidence")
 def evidence():
     denom, type_ = request.args.get("denom", ""), request.args.get("type", "")
+    page = min(max(1, request.args.get("page", 1, int)), 100_000)
+    found = reading.evidence(denom, type_, page * PER + 1)
     return render_template(
-        "desk/evidence.html", rows=reading.evidence(denom, type_, MOST), total=reading.counts()["evidence"], most=MOST,
-        denoms=list(denominations.ALL.values()), types=type_choices(), denom=denom, type=type_,
+        "desk/evidence.html", rows=found[(page - 1) * PER : page * PER], total=reading.counts()["evidence"], page=page,
+        more=len(found) > page * PER, denoms=list(denominations.ALL.values()), types=type_choices(), denom=denom, type=type_,
     )  # fmt: skip
 
 

@@ -1,6 +1,7 @@
 """Reports: which there are, each as a page, and as CSV and PDF files."""
 
 import io
+import re
 from datetime import date
 
 from flask import abort, g, render_template, request, send_file, url_for
@@ -14,8 +15,9 @@ from ...reports.cells import ALIGNED, shown
 from ...reports.csv_file import to_csv
 from ...reports.pdf import PAPERS, write_pdf
 from .. import here
-from . import desk
+from . import desk, showing
 
+DAY = re.compile(r"\b\d{4}-\d\d-\d\d\b", re.ASCII)
 MOST = 500  # rows of a section on a page; the files have all
 
 
@@ -65,7 +67,7 @@ def report(name):
         which: url_for("desk.report_file", name=name, which=which, **{"from": first.isoformat(), "to": last.isoformat()})
         for which in ("csv", "pdf")
     }  # fmt: skip
-    page = render_template("desk/report.html", kind=kind, name=name, report=made, tables=tables(made) if made else [], first=first, last=last,
+    page = render_template("desk/report.html", kind=kind, name=name, report=made, subtitle=in_words(made.subtitle) if made else "", tables=tables(made) if made else [], first=first, last=last,
                            problem=problem, links=links)  # fmt: skip
     return page, 400 if problem else 200
 
@@ -77,17 +79,30 @@ def tables(made: model.Report) -> list[dict]:
 
 def _looks(column: model.Column) -> str:
     """The class of a column: figures stand right, days, IDs and grades on one line."""
-    return "num" if column.kind in ALIGNED else "nowrap" if column.kind == model.DATE or column.key in ("coin", "grade") else ""
+    return "num" if column.kind in ALIGNED else "nowrap" if column.kind == model.DATE or column.heading == "ID" or column.key == "grade" else ""
+
+
+def said(value, column: model.Column) -> str:
+    """A cell as the desk says it: days in words, all else as the files have it."""
+    if column.kind == model.DATE and isinstance(value, date):
+        return showing.day(value.isoformat())
+    text = shown(value, column.kind, g.currency)
+    return in_words(text) if column.key == "rests_on" else text
+
+
+def in_words(text: str) -> str:
+    """A text with its days in words: “2026-03-14 to 2026-03-16” as “14 Mar 2026 to 16 Mar 2026”."""
+    return DAY.sub(lambda found: showing.day(found[0]), text)
 
 
 def _table(made: model.Report, section: model.Section) -> dict:
     columns = [column for column in made.columns_of(section) if column.kind != model.PHOTO]
 
     def cells(row):
-        return [shown(row.get(column.key), column.kind, g.currency) for column in columns]
+        return [said(row.get(column.key), column) for column in columns]
 
     return {
-        "section": section, "heads": [(column.heading, _looks(column)) for column in columns],
+        "heading": in_words(section.heading), "note": in_words(section.note), "heads": [(column.heading, _looks(column)) for column in columns],
         "rows": [cells(row) for row in section.rows[:MOST]], "totals": [cells(row) for row in section.totals],
         "more": max(0, len(section.rows) - MOST),
     }  # fmt: skip

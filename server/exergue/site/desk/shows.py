@@ -66,5 +66,5 @@ def edit_show(show):
     sales, bought = reading.sales(row.id), reading.purchases(row.id)
     cards = {card["id"]: card for card in reading.coins([s["coin"] for s in sales] + [c["coin"] for p in bought for c in p["coins"]])}
     return render_template("desk/edit_show.html", form=form, show=row, sales=sales, purchases=bought, cards=cards,
-                           figures=here.book().card("show", row.id), rounds=counting.rounds(row.id),
+                           figures=here.book().card("show", row.id), rounds=counting.rounds(row.id), over=(row.ends or row.starts) <= floor.today(),
                            waits=next((one for one in floor.waiting() if one["id"] == row.id), None))

@@ -131,7 +131,8 @@ def _cost(fact: str, body: dict) -> list[dict]:
 
 def _memo(fact: str, body: dict) -> list[dict]:
     rows = body["coins"]
-    return [_table("Agreed", {"For its owner": [row["net"] for row in rows]}, [row["coin"] for row in rows], ["For its owner"])]
+    who = "For its owner" if body["way"] == "in" else "Net to you"
+    return [_table("Agreed", {who: [row["net"] for row in rows]}, [row["coin"] for row in rows], [who])]
 
 
 TABLES = {"purchase": _came, "acquired": _acquired, "ticket": _ticket, "sale": _sale, "trade": _trade, "return": _return,

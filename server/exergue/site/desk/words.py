@@ -3,6 +3,7 @@
 from ...coins import grades
 from ...labels import ids
 from ...records import knowledge, reading
+from .. import here
 from . import deal_words, floor_words, showing
 from .deal_words import COSTS
 
@@ -42,6 +43,8 @@ def value(field: str, said) -> str:
         return showing.day(said)
     if isinstance(said, bool):
         return "yes" if said else "no"
+    if field == "spot":
+        return "; ".join(f"{metal} {showing.money(one['cents'])} an ounce on {showing.day(one['date'])}" for metal, one in said.items())
     if isinstance(said, dict):
         return ", ".join(f"{name} {value(field, one)}" for name, one in said.items())
     if field == "slots":
@@ -61,6 +64,12 @@ def coin_line(fields: dict) -> str:
         what = f"{what}, {name}"
     date = str(fields["year"]) + (f"-{fields['mint']}" if fields.get("mint") else "") if fields.get("year") else ""
     return ", ".join(filter(None, [what or name or "a coin not named yet", date, fields.get("grade")]))
+
+
+def coin_named(coin: str | None) -> str:
+    """What the coin with this ID is; "" where the book has none."""
+    card = here.book().card("coin", coin) if coin else None
+    return coin_line(card) if card else ""
 
 
 def changes(body: dict) -> list[str]:
