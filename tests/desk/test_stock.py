@@ -5,6 +5,7 @@ import re
 import pytest
 
 from exergue.labels import ids
+from exergue.records import reading
 from exergue.records.tables import Coin
 
 
@@ -96,3 +97,16 @@ def test_nothing_ticked_is_told(ada, box):
 def test_an_empty_book_says_how_to_begin(ada):
     page = ada.get("/desk/stock").text
     assert "No coins yet" in page and "/desk/import" in page
+
+
+def test_the_asking_price_of_a_lot_is_for_all_its_pieces_and_counts_for_what_is_left(ada, book):
+    """300.00 for 30 pieces of which 20 are left is 200.00: in the sum of the stock and for a stranger."""
+    lot = ids.new_id()
+    about = {"denom": "half-cent", "ask": 30_000, "publish": ["identity", "price"]}
+    book.act_all([
+        ("purchase", {"bought": [{"coin": lot, "set": about, "pieces": 30}], "costs": [{"what": "price", "cents": 9_000}], "date": "2026-03-14"}),
+        ("ticket", {"sold": [{"coin": lot, "pieces": 10}], "price": 12_000, "date": "2026-03-15"}),
+    ])  # fmt: skip
+    assert reading.stock().ask == 20_000
+    assert "$200.00" in ada.get(f"/c/{lot}").text and "$300.00" not in ada.get(f"/c/{lot}").text
+    assert "For all its pieces." in ada.get(f"/desk/coins/{lot}/edit").text

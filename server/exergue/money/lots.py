@@ -36,6 +36,11 @@ def some(cents: int, pieces: int, first: int, count: int) -> int:
     return share(cents, pieces, first + count) - share(cents, pieces, first)
 
 
+def asked(cents: int | None, pieces: int, count: int) -> int | None:
+    """What is asked for `count` of `pieces`; `cents` is asked for all, and lies evenly on them. Rounded half up."""
+    return None if cents is None else (2 * cents * count + pieces) // (2 * pieces)
+
+
 @dataclass(slots=True)
 class Unit:
     """Pieces with one cost and one holding period."""

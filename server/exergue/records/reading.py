@@ -64,7 +64,8 @@ def order_by(order: str) -> list:
 def stock(order="what", page=1, per=50, **filters) -> Page:
     """A page of coin cards, whole (with the owner's part)."""
     query = found(**filters)
-    ours = Case(Coin.theirs, [(False, Coin.ask)], 0)  # what others lent us is no stock of ours
+    # What others lent us is no stock of ours; the price of a lot is for all its pieces, and some of them may have gone.
+    ours = Case(None, [(Coin.theirs == True, 0), ((Coin.left > 0) & (Coin.left < Coin.pieces), (2 * Coin.ask * Coin.left + Coin.pieces) / (2 * Coin.pieces))], Coin.ask)  # noqa: E712
     total, cost, ask = query.select(
         fn.COUNT(Coin.id), fn.COALESCE(fn.SUM(Coin.cost_left), 0), fn.COALESCE(fn.SUM(ours), 0)
     ).tuples()[0]
