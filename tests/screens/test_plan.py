@@ -109,7 +109,7 @@ def test_the_owner_plans_a_shows_budget_offline_as_the_desk_does(browser, table,
         anna.page.get_by_label("Budget", exact=True).fill("90")
         anna.page.get_by_label("Second show").fill("500")
         anna.page.get_by_label("Better coins for filled slots, too").check()
-        anna.shows("Show by show").shows("betters a VF-20")
+        anna.shows("Show by show").shows("betters the VF-20")
         assert on_the_phone(anna) == over
         anna.page.get_by_label("Second show").fill("much")
         anna.shows("That is not an amount of money.").shows("Put the amounts right")

@@ -51,7 +51,7 @@ const PAPERED = ['purchase', 'sale', 'ticket', 'trade', 'return', 'memo', 'cost'
 const FROM = ['return', 'purchase'];
 
 const ROADS = { gift: 'Given', inherited: 'Inherited', found: 'Found', opening: 'In the book from', trade: 'Came by trade' };
-const MOVES = { return: 'Returned by the buyer', withdrawn: 'Held otherwise', trade: 'Traded', memo: 'Memo', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
+const MOVES = { return: 'Returned by the buyer', withdrawn: 'Held otherwise', trade: 'Traded', memo: 'On memo', consignment: 'On consignment', away: 'Sent away', back: 'Came back', lost: 'Lost', ticket: 'Sold' };
 
 // Pieces added, later costs and moves, the newest first; the sale that stands has its own line.
 function later({ costs = [], moves = [], sale }) {
@@ -60,6 +60,6 @@ function later({ costs = [], moves = [], sale }) {
   const came = new Map(lines.filter((line) => line.pieces).map((line) => [line.fact, line]));
   const added = [...came.values()].map((line) => [`${count(line.pieces, 'piece')} added`, {
     ...line, kind: 'purchase', with: line.from, cents: lines.reduce((sum, one) => (one.fact === line.fact ? sum + one.cents : sum), 0) }]);
-  const moved = moves.filter((move) => move.fact !== sale?.fact).map((move) => [MOVES[move.kind] ?? 'Sold', move]);
+  const moved = moves.filter((move) => move.fact !== sale?.fact).map((move) => [MOVES[move.how === 'consignment' ? move.how : move.kind] ?? 'Sold', move]);
   return [...moved.reverse(), ...paid.reverse(), ...added.reverse()].sort(([, a], [, b]) => (b.date ?? '').localeCompare(a.date ?? ''));
 }

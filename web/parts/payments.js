@@ -2,6 +2,7 @@
 import { html, nothing } from './html.js';
 import { icon } from './icons.js';
 import { amount, cents, choice, segments, typed } from './field.js';
+import { goOnAt } from './go-on.js';
 import { show } from './money.js';
 import { PAYMENT } from './words.js';
 
@@ -25,8 +26,7 @@ export function readPaid(ui, form, deal, total, wrong) {
   return rows.filter((row) => row.cents).map(({ how: way, cents: paid }) => ({ how: way, cents: paid }));
 }
 
-// The button that was pressed may be gone; the field that is next has the focus.
-const goTo = (key) => requestAnimationFrame(() => document.getElementById(`f-paid-${key}`)?.focus());
+const goTo = (key) => goOnAt(() => document.getElementById(`f-paid-${key}`));
 
 export function paidFields(ui, form, deal, total) {
   const [first] = deal.paid;

@@ -37,7 +37,7 @@ export function planView(ui, href) {
       ${holder({ open: true, top: mark(denom, engine.reference) })}
       <span class="what"><span class="title serif">${sought.title}</span>
         <span class="line">${what(sought, option)}<span class="figures">${grade(option)}</span></span>
-        ${words || sought.has ? html`<span class="line small">${words ? html`<span class="state ${tone}">${icon(sign)}${words}</span>` : nothing}${sought.has ? html`<span>betters a ${sought.has}</span>` : nothing}</span>` : nothing}
+        ${words || sought.has ? html`<span class="line small">${words ? html`<span class="state ${tone}">${icon(sign)}${words}</span>` : nothing}${sought.has ? html`<span>betters the ${sought.has}</span>` : nothing}</span>` : nothing}
         <span class="line small soft"><span>${rests(option)}</span><span class="nowrap">${count(points, 'point')}</span></span></span>
       <span class="ask">${say(option.cents)}</span>
     </a></li>`;

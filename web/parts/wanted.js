@@ -14,6 +14,9 @@ export const gradeSpan = (want) => (want.grade_from && want.grade_to && want.gra
 /** Whether a want accepts this type of the catalogue. */
 export const serves = (want, type) => Boolean(type) && (want.type === type || Boolean(want.types?.includes(type)));
 
+/** Those that a coin of this type, and of this year where it is a number, may fill. */
+export const servedBy = (wants, { type, year }) => wants.filter((one) => serves(one, type) && (typeof year !== 'number' || inYears(one.years, year)));
+
 /**
  * Sentences on what of {type, year, grade, cents} a want does not ask for; what is not known yet is not judged.
  * `year` and `cents` are numbers or null, `grades` the reference's.

@@ -1,5 +1,6 @@
 // The composer of deals: what goes out, what comes in, and what changes hands for it. A sale, a purchase or a trade.
 import { html, nothing } from '../parts/html.js';
+import { goOnAt } from '../parts/go-on.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { makeForm, submit, typed } from '../parts/field.js';
@@ -139,10 +140,10 @@ export function open(ui, { id: given }, { path } = {}) {
     over?.close();
     over = view;
     ui.update();
-    requestAnimationFrame(() => {
+    goOnAt(() => {
       const pane = document.querySelector('.pane.place:not([hidden])');
       if (pane) pane.scrollTop = 0;
-      (document.getElementById(field) ?? pane?.querySelector('h1'))?.focus();
+      return document.getElementById(field) ?? pane?.querySelector('h1');
     });
   }
 

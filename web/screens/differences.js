@@ -1,5 +1,6 @@
 // What does not agree in a count: each difference with its likely story and the actions that settle it.
 import { html, nothing, repeat } from '../parts/html.js';
+import { goOnAt } from '../parts/go-on.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
 import { area, makeForm } from '../parts/field.js';
@@ -79,7 +80,7 @@ export function open(ui, _, { path }) {
     try {
       await engine.record(action.kind, action.body);
       await load();
-      requestAnimationFrame(() => (document.querySelector(`[data-key="${CSS.escape(next ?? '')}"] h3 a`) ?? document.querySelector('.pane.place h1'))?.focus());
+      goOnAt(() => document.querySelector(`[data-key="${CSS.escape(next ?? '')}"] h3 a`) ?? document.querySelector('.pane.place h1'));
       ui.say(`Recorded: ${action.says.charAt(0).toLowerCase()}${action.says.slice(1)}.`, { act: { text: 'Void', run: () => undoLast(ui) } });
     } catch (error) { ui.say(error.message, { tone: 'bad' }); }
   }

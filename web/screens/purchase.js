@@ -14,7 +14,7 @@ import { inPlace, leaveOff, mended, whyRefused } from '../parts/mending.js';
 import { slip } from '../parts/slip.js';
 import { PAYMENT, showId } from '../parts/words.js';
 import { undoLast } from '../parts/undo.js';
-import { departures, fills, offered, serves } from '../parts/wanted.js';
+import { departures, fills, offered, servedBy } from '../parts/wanted.js';
 import { nameField, readParties } from '../parts/party.js';
 import { takeOver } from '../naming/kept.js';
 
@@ -65,9 +65,10 @@ export function open(ui, { id: given }) {
 
   function forWant() {
     const choose = (one) => { want = one; form.set('want', one?.id ?? ''); };
-    if (!want) return wants.filter((one) => serves(one, form.values.type)).map((one) => offered(one, () => choose(one)));
-    const { type, year, grade } = form.values;
-    const departs = departures(want, { type, year: /^\d{3,4}$/.test(year) ? Number(year) : null, grade, cents: total() }, engine.reference.grades, engine.state.currency);
+    const { type, grade } = form.values;
+    const year = /^\d{3,4}$/.test(form.values.year) ? Number(form.values.year) : null;
+    if (!want) return servedBy(wants, { type, year }).map((one) => offered(one, () => choose(one)));
+    const departs = departures(want, { type, year, grade, cents: total() }, engine.reference.grades, engine.state.currency);
     return fills(want, departs, engine.state.currency, () => choose(null), ui);
   }
 
