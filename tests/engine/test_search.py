@@ -114,3 +114,14 @@ def test_a_search_that_was_begun_anew_while_it_loaded_finds_what_waits(anna, car
         })""")
         bought = anna.buy()
         assert bought in find(anna, "half cent, draped bu")
+
+
+def test_an_entry_that_was_read_with_others_meanwhile_is_painted_by_the_one_who_made_it(anna, stocked):
+    """Else it would be kept, and not be found for a moment."""
+    coin = stocked.ids[0]
+    made = """Promise.all(['outbox', 'mine'].map((name) => import(`/web/engine/${name}.js`))).then(async ([outbox, mine]) => {
+        const fact = await outbox.record('note', {coin: '%s', text: 'between two readings'}, undefined, () => {});
+        await mine.load();
+        return mine.add(fact);
+    })""" % coin
+    assert anna.run(made) == [coin]

@@ -34,7 +34,7 @@ async function read() {
 export const add = (fact) => inTurn(() => take(fact));
 
 async function take(fact) {
-  if (byId.has(fact.id)) return []; // read meanwhile, with the others
+  if (byId.has(fact.id)) return coinsOf(fact, byId); // read meanwhile, with the others; whoever read it may not have painted yet
   facts.push(fact);
   byId.set(fact.id, fact);
   await meet(fact, byId);

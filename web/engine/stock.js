@@ -38,7 +38,7 @@ async function fill(rank, paintedCards) {
   [later, finder] = [[], made];
   const cards = await paintedCards();
   if (mine !== turn) return load(rank, paintedCards);
-  for (const [id, card] of cards) paint(id, card);
+  for (const [id, card] of cards) if (!painted.has(id)) paint(id, card); // else it was painted meanwhile, as it is now
   return made;
 }
 
