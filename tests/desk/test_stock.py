@@ -5,7 +5,7 @@ import re
 import pytest
 
 from exergue.labels import ids
-from exergue.records import reading
+from exergue.records import coin_money, reading
 from exergue.records.tables import Coin
 
 
@@ -110,3 +110,5 @@ def test_the_asking_price_of_a_lot_is_for_all_its_pieces_and_counts_for_what_is_
     assert reading.stock().ask == 20_000
     assert "$200.00" in ada.get(f"/c/{lot}").text and "$300.00" not in ada.get(f"/c/{lot}").text
     assert "For all its pieces." in ada.get(f"/desk/coins/{lot}/edit").text
+    book.act("ticket", {"sold": [{"coin": lot, "pieces": 20}], "price": 24_000, "date": "2026-03-16"})
+    assert reading.stock(state="sold").ask == coin_money.asking(book.card("coin", lot)) == 30_000  # gone whole: what all was asked for

@@ -1,11 +1,12 @@
 // Sets as they stand on this phone: what its own waiting entries did to coins is in them before the desk has answered.
 import { engine } from './engine.js';
 import * as mine from './mine.js';
+import { GONE } from './standing.js';
 import { fill } from '../plan/filling.js';
 import { issueOf } from '../plan/judge.js';
 import { makeRungs } from '../plan/rungs.js';
 
-const GONE = ['sold', 'traded', 'returned', 'missing']; // no longer ours, or not to be found
+const NOT_HERE = [...GONE, 'missing']; // no longer ours, or not to be found
 const MOST = 200; // spare and unclear coins that a card names, as the desk's do
 
 /** A set's card as `engine.card` has it, filled anew where waiting entries concern it; `here` is true of such a one. */
@@ -21,7 +22,7 @@ export async function refilled(goal) {
 export const allRefilled = async () => Promise.all((await engine.list('goal')).map(refilled));
 
 async function fillIn(goal, all, changed) {
-  const rows = all.filter((row) => !row.theirs && !GONE.includes(row.state)).sort((a, b) => (a.id < b.id ? -1 : 1)); // as the desk reads them
+  const rows = all.filter((row) => !row.theirs && !NOT_HERE.includes(row.state)).sort((a, b) => (a.id < b.id ? -1 : 1)); // as the desk reads them
   const byId = new Map(rows.map((row) => [row.id, row]));
   const told = await closer(goal, all, rows, changed);
   const costs = new Map(rows.map(({ id }) => [id, told.has(id) ? costOf(told.get(id)) : goal.own?.costs[id] ?? null]));

@@ -1,4 +1,5 @@
 // Counting: labels scanned fast, one after the other, of a show or of the whole stock; ticked by hand where one cannot be read.
+import { goOnAt } from '../parts/go-on.js';
 import { html, nothing, repeat } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
@@ -116,7 +117,7 @@ export function open(ui, _, { path }) {
 
   function scan(bar) {
     const left = counting.expected - counting.seen;
-    const turn = (to) => () => { [view, text] = [to, '']; if (to === 'type') requestAnimationFrame(() => document.getElementById('f-id')?.focus()); ui.update(); };
+    const turn = (to) => () => { [view, text] = [to, '']; if (to === 'type') goOnAt(() => document.getElementById('f-id')); ui.update(); };
     return html`${bar}<div class="scanner">
       <div class="tally"><span><b id="seen">${counting.seen}</b> of ${counting.expected} seen</span><small>${place ? `in ${place}` : 'anywhere'}</small></div>
       ${scanner.view(nothing)}

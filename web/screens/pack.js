@@ -1,4 +1,5 @@
 // Packing for a show: scanned out in a row, a whole place at once, or picked from the stock; and taken out again.
+import { goOnAt } from '../parts/go-on.js';
 import { html, nothing, repeat } from '../parts/html.js';
 import { head } from '../parts/head.js';
 import { icon } from '../parts/icons.js';
@@ -99,7 +100,7 @@ export function open(ui) {
 
   function turnTo(to) {
     [view, text, told] = [to, '', READY];
-    if (to === 'type') requestAnimationFrame(() => document.getElementById('f-id')?.focus());
+    if (to === 'type') goOnAt(() => document.getElementById('f-id'));
     if (to === 'main') {
       scanner.stop();
       flush(engine).catch(failed).then(load);

@@ -36,9 +36,9 @@ def some(cents: int, pieces: int, first: int, count: int) -> int:
     return share(cents, pieces, first + count) - share(cents, pieces, first)
 
 
-def asked(cents: int | None, pieces: int, count: int) -> int | None:
+def asked(cents: int, pieces: int, count: int) -> int:
     """What is asked for `count` of `pieces`; `cents` is asked for all, and lies evenly on them. Rounded half up."""
-    return None if cents is None else (2 * cents * count + pieces) // (2 * pieces)
+    return (2 * cents * count + pieces) // (2 * pieces)
 
 
 @dataclass(slots=True)

@@ -91,6 +91,13 @@ _RECEIPTS = (
 )
 
 
+def asking(card: dict) -> int | None:
+    """Cents asked for what is left of a coin; of one that has gone whole, what was asked for all of it."""
+    if card["ask"] is None or not card.get("left"):
+        return card["ask"]
+    return lots.asked(card["ask"], card["pieces"], card["left"])
+
+
 def came(key: str) -> dict:
     """{came?: {show: "bought" | "traded in"}}: the shows at which the coin, or pieces of it, came in. No amount, no party."""
     found = quick.rows(_CAME, key)

@@ -64,7 +64,7 @@ def order_by(order: str) -> list:
 def stock(order="what", page=1, per=50, **filters) -> Page:
     """A page of coin cards, whole (with the owner's part)."""
     query = found(**filters)
-    # What others lent us is no stock of ours; the price of a lot is for all its pieces, and some of them may have gone.
+    # What others lent us is no stock of ours. Of a lot what is left counts, as coin_money.asking has it.
     ours = Case(None, [(Coin.theirs == True, 0), ((Coin.left > 0) & (Coin.left < Coin.pieces), (2 * Coin.ask * Coin.left + Coin.pieces) / (2 * Coin.pieces))], Coin.ask)  # noqa: E712
     total, cost, ask = query.select(
         fn.COUNT(Coin.id), fn.COALESCE(fn.SUM(Coin.cost_left), 0), fn.COALESCE(fn.SUM(ours), 0)
@@ -113,6 +113,11 @@ def journal(limit=100, before: int | None = None, device: str = "") -> list[dict
 def of_kinds(kinds) -> list[dict]:
     """Every fact of these kinds, in the order of the book."""
     return _lines(Fact.select().where(Fact.kind.in_(list(kinds))).order_by(Fact.seq))
+
+
+def returns_of(sale: str) -> list[dict]:
+    """Every return of what this entry sold, in the order of the book."""
+    return _lines(Fact.select().where(Fact.kind == "return", fn.json_extract(Fact.body, "$.of") == sale).order_by(Fact.seq))
 
 
 def _lines(query) -> list[dict]:

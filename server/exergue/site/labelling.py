@@ -3,8 +3,9 @@
 from pathlib import Path
 
 from ..labels import Label, formats, ids
-from ..money import cents, lots
+from ..money import cents
 from ..money.costcode import BadCode
+from ..records import coin_money
 from ..records.settings import cost_code
 
 FORMATS = "label-formats.toml"  # the owner's own formats, in the book's folder
@@ -21,7 +22,7 @@ def label(card: dict, base: str, settings: dict, shows) -> Label:
     """The label of a coin, from its whole card; `shows` holds "ask" and "code" as they are switched on."""
     what = card["title"] + (f", {card['variety']}" if card["variety"] else "")
     date = "" if card["year"] is None else card["dateText"]
-    ask = cents.show(lots.asked(card["ask"], card.get("pieces", 1), card.get("left", 1)), settings["currency"]) if "ask" in shows else ""
+    ask = cents.show(coin_money.asking(card), settings["currency"]) if "ask" in shows else ""
     return Label(card["id"], ids.address(base, card["id"]), (what, date, card["grade"]), ask,
                  _code(card, settings) if "code" in shows else "")  # fmt: skip
 

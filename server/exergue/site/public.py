@@ -5,8 +5,7 @@ from flask import Blueprint, Response, abort, render_template, request
 from werkzeug.exceptions import NotFound
 
 from ..labels import ids
-from ..money import lots
-from ..records import photos
+from ..records import coin_money, photos
 from ..records.states import HELD
 from . import files, here, keep
 
@@ -76,6 +75,6 @@ def published(text: str) -> dict | None:
         if "identity" in parts else None,
         "grade": {key: card[key] for key in ("grade", "gradeName", "certified_by", "certificate")}
         if "grade" in parts and card["grade"] else None,
-        "ask": lots.asked(card["ask"], card.get("pieces", 1), card.get("left", 1)) if "price" in parts else None,
+        "ask": coin_money.asking(card) if "price" in parts else None,
         "photos": [one for one in card["photos"] if photo_here(one["photo"])] if "photos" in parts else [],
     }  # fmt: skip

@@ -47,7 +47,8 @@ def edit_contact(contact):
         return redirect(url_for("desk.contacts"))
     card = here.book().card("contact", row.id)
     lines = [line for line in (reading.fact(one["fact"]) for one in card["own"]["deals"]) if line]
-    told = [{"date": line["body"]["date"], "said": words.sentence(line)[0], "fact": line["fact"], "coins": deals.named(deals.coins_of(line["body"])[:3])} for line in lines]
+    coins = deals.named([deals.coins_of(line["body"])[: deals.MOST] for line in lines])
+    told = [{"date": line["body"]["date"], "said": words.sentence(line)[0], "fact": line["fact"], "coins": of} for line, of in zip(lines, coins, strict=True)]
     return render_template("desk/edit_contact.html", form=form, contact=card, deals=told, shows=show_names())
 
 

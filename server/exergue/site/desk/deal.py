@@ -61,7 +61,7 @@ def returns_of(line: dict) -> list[tuple[str, str]]:
     """(entry, what it says) of the returns of a sale that stand."""
     if line["kind"] not in ("sale", "ticket"):
         return []
-    back = [one for one in reading.of_kinds(["return"]) if one["body"]["of"] == line["fact"] and not one["voided"] and one["verdict"] != REFUSED]
+    back = [one for one in reading.returns_of(line["fact"]) if not one["voided"] and one["verdict"] != REFUSED]
     return [(one["fact"], words.sentence(one)[0]) for one in back]
 
 

@@ -11,6 +11,7 @@ from .coin import say
 from .forms import text
 
 PER = 50
+MOST = 3  # coins of a deal that a list names
 KINDS = {"purchase": "Purchases", "ticket": "Sales", "return": "Returns", "trade": "Trades", "acquired": "Inherited, given, found",
          "cost": "Later costs", "memo": "Memo and consignment", "away": "Away", "back": "Back", "lost": "Lost or stolen",
          "withdrawn": "How coins are held", "money": "Expenses and income"}  # fmt: skip
@@ -42,10 +43,10 @@ def coins_of(body: dict) -> list[str]:
     return found + [row["coin"] if isinstance(row, dict) else row for row in rows]
 
 
-def named(keys: list[str]) -> list[tuple[str, str]]:
-    """(ID, what it is) of coins; of one that left the book the ID as it is written on its label."""
-    cards = {card["id"]: card for card in reading.coins(keys)}
-    return [(key, words.coin_line(cards[key]) if key in cards else ids.show(key)) for key in keys]
+def named(lists: list[list[str]]) -> list[list[tuple[str, str]]]:
+    """(ID, what it is) of the coins of each list; of one that left the book the ID as it is written on its label."""
+    cards = {card["id"]: card for card in reading.coins([key for keys in lists for key in keys])}
+    return [[(key, words.coin_line(cards[key]) if key in cards else ids.show(key)) for key in keys] for keys in lists]
 
 
 def fits(line: dict, show: str, who: str) -> bool:
@@ -62,11 +63,11 @@ def deals():
     pages = max(1, -(-len(lines) // PER))
     page = min(max(1, request.args.get("page", 1, int)), pages)
     shown = lines[(page - 1) * PER : page * PER]
-    for line in shown:
+    keys = [coins_of(line["body"]) for line in shown]
+    for line, of, first in zip(shown, keys, named([of[:MOST] for of in keys]), strict=True):
         line["said"], line["details"] = words.sentence(line)
         line["amount"] = amount(line)
-        keys = coins_of(line["body"])
-        line["coins"], line["more"] = named(keys[:3]), max(0, len(keys) - 3)
+        line["coins"], line["more"] = first, max(0, len(of) - MOST)
     return render_template("desk/deals.html", lines=shown, kinds=KINDS, kind=kind, show=show, who=who, shows=reading.shows(),
                            page=page, pages=pages, found=len(lines))  # fmt: skip
 
